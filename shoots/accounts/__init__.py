@@ -1,0 +1,1 @@
+"""Sign-in, the first set-up of a studio, and invitations."""

@@ -1,0 +1,1 @@
+"""What the pictures are for, and the mood that they should have."""

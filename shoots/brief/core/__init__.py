@@ -1,0 +1,1 @@
+"""The pure rules of `brief`: no Django, no clock, no files."""

@@ -1,0 +1,1 @@
+"""Notes of a phone call, read into drafts for the brief and the shot list."""

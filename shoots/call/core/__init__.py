@@ -1,0 +1,1 @@
+"""The pure rules of `call`: no Django, no clock, no files."""

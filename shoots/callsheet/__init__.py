@@ -1,0 +1,1 @@
+"""Who has to be where, when, with what, for which pictures."""

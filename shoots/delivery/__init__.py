@@ -1,0 +1,1 @@
+"""Finished pictures, tied to their shots and handed to the client."""

@@ -1,0 +1,1 @@
+"""The pure rules of `delivery`: no Django, no clock, no files."""

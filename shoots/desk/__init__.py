@@ -1,0 +1,1 @@
+"""Today: what is next, what is due, and where each shoot stands."""

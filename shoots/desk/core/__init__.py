@@ -1,0 +1,1 @@
+"""The pure rules of `desk`: no Django, no clock, no files."""

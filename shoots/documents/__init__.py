@@ -1,0 +1,1 @@
+"""Frozen PDFs: numbered, versioned, hashed, never changed."""

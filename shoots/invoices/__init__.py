@@ -1,0 +1,1 @@
+"""What is owed: invoices, credit notes and payments."""

@@ -1,0 +1,1 @@
+"""The pure rules of `invoices`: no Django, no clock, no files."""

@@ -1,0 +1,1 @@
+"""The bag: cameras, lights, modifiers, gels, stands and batteries of the studio."""

@@ -1,0 +1,1 @@
+"""The pure rules of `kit`: no Django, no clock, no files."""

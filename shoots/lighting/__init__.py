@@ -1,0 +1,1 @@
+"""Setups of light: physics, readings and the plan from above."""

@@ -1,0 +1,1 @@
+"""The pure rules of `lighting`: no Django, no clock, no files."""

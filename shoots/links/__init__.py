@@ -1,0 +1,1 @@
+"""Token links for clients who have no account."""

@@ -1,0 +1,1 @@
+"""Clients and their contacts, crew and talent."""

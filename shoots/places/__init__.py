@@ -1,0 +1,1 @@
+"""Places and spots to photograph, with their sun and their daylight."""

@@ -1,0 +1,1 @@
+"""The pure rules of `places`: no Django, no clock, no files."""

@@ -1,0 +1,1 @@
+"""Prices: the rate card, quotes in versions, and the client's acceptance."""

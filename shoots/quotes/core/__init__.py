@@ -1,0 +1,1 @@
+"""The pure rules of `quotes`: no Django, no clock, no files."""

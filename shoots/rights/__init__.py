@@ -1,0 +1,1 @@
+"""Usage: what a licence allows, until when, and under which condition."""

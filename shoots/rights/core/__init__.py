@@ -1,0 +1,1 @@
+"""The pure rules of `rights`: no Django, no clock, no files."""

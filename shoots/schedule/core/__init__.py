@@ -1,0 +1,1 @@
+"""The pure rules of `schedule`: no Django, no clock, no files."""

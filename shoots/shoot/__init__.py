@@ -1,0 +1,1 @@
+"""The record that everything hangs on: parties, dates, holds and the facts that happened."""

@@ -1,0 +1,1 @@
+"""The planned pictures, in order, and which setup each one uses."""

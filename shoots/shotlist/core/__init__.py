@@ -1,0 +1,1 @@
+"""The pure rules of `shotlist`: no Django, no clock, no files."""

@@ -1,0 +1,1 @@
+"""Money, periods and units: plain values that every slice may use."""
