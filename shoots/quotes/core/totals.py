@@ -98,7 +98,8 @@ class Line:
     VatRateMismatch
         If category and rate don't go together.
     AmountNotPossible
-        If ``base_quantity`` is not above 0, an allowance or charge is below 0, or anything is not finite or too large.
+        If ``base_quantity`` is not above 0, an allowance or charge is below 0, or a number is not finite
+        or too large.
 
     Examples
     --------
