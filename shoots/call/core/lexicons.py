@@ -1,0 +1,308 @@
+"""The trade's words as data: TOML tables merged into one tree of phrases.
+
+A table maps codes to words: ``[placement.own_website] words = ["website", ...]``. Other keys of an entry are kept
+as they stand and mean what the reader that uses the table says. A studio's own files may add words to a code or
+add codes; nothing is ever taken away.
+"""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from functools import cache, lru_cache
+from importlib import resources
+from typing import Any
+
+from rapidfuzz.distance import OSA
+
+from shoots.call.core.spans import Sentence, clean, stem, words_of
+
+#: Words shorter than this are never taken for a mistyped other word [letters].
+SHORTEST_TYPO = 5
+#: Tables in which a mistyped word is still recognised.
+FORGIVING = frozenset({"placement", "region", "place", "weekday", "month", "usage", "licence", "shape", "copy", "mood"})
+_JOINS = re.compile(r"[\s\-/&'.+]{0,3}\Z")
+
+
+class BadLexicon(ValueError):
+    """Raised when a lexicon is no TOML or a table does not have the expected form."""
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One code of a table with its words and whatever else the table says about it."""
+
+    table: str
+    code: str
+    words: tuple[str, ...]
+    data: Mapping[str, Any]
+
+
+@dataclass(frozen=True, slots=True)
+class Hit:
+    """Words of a sentence that stand in a lexicon; positions are those of the sentence."""
+
+    entry: Entry
+    start: int
+    end: int
+    first: int
+    last: int
+    typo_of: str = ""
+
+    @property
+    def code(self) -> str:
+        """Return the code of the entry."""
+        return self.entry.code
+
+
+@dataclass(slots=True)
+class _Node:
+    next: dict[str, _Node] = field(default_factory=dict)
+    entries: list[tuple[Entry, str]] = field(default_factory=list)
+
+
+class Lexicons:
+    """All tables, ready to be looked up; build once, use for any number of notes."""
+
+    def __init__(self, tables: Mapping[str, Mapping[str, Entry]]) -> None:
+        """Build the tree of phrases.
+
+        Parameters
+        ----------
+        tables : mapping
+            Table name to code to entry.
+        """
+        self.tables = tables
+        self._root = _Node()
+        self._vocabulary: set[str] = set()
+        self._deletions: dict[str, set[str]] = {}
+        self._known = frozenset(
+            word.text for entry in tables.get("common", {}).values() for text in entry.words for word in words_of(clean(text))
+        )
+        for table, entries in tables.items():
+            if table == "common":
+                continue
+            for entry in entries.values():
+                for text in entry.words:
+                    self._add(entry, text)
+
+    def _add(self, entry: Entry, text: str) -> None:
+        node = self._root
+        for word in words_of(clean(text)):
+            self._vocabulary.add(word.stem)
+            if entry.table in FORGIVING and len(word.stem) >= SHORTEST_TYPO and word.stem.isalpha():
+                for shorter in _deletions(word.stem):
+                    self._deletions.setdefault(shorter, set()).add(word.stem)
+            node = node.next.setdefault(word.stem, _Node())
+        node.entries.append((entry, text))
+
+    def meant(self, word: str) -> str:
+        """Return the lexicon word that a mistyped word stands for, or the word itself.
+
+        Parameters
+        ----------
+        word : str
+            The stem of a word.
+
+        Returns
+        -------
+        str
+            The only word of the lexicons one slip away (a letter missing, doubled, wrong or swapped), with the same
+            first letter; otherwise the word.
+
+        References
+        ----------
+        F. J. Damerau, A technique for computer detection and correction of spelling errors, CACM 7 (1964), 171-176;
+        the distance is rapidfuzz's optimal string alignment.
+
+        Examples
+        --------
+        >>> package_lexicons().meant("reservior")
+        'reservoir'
+        """
+        if word in self._vocabulary or len(word) < SHORTEST_TYPO or not word.isalpha() or self._is_known(word):
+            return word
+        near = {
+            candidate
+            for key in (word, *_deletions(word))
+            for candidate in self._deletions.get(key, ())
+            if candidate[0] == word[0] and OSA.distance(candidate, word, score_cutoff=1) <= 1
+        }
+        near = {c for c in near if len(word) > SHORTEST_TYPO or sorted(c) == sorted(word)}
+        return near.pop() if len(near) == 1 else word
+
+    def _is_known(self, word: str) -> bool:
+        return any(
+            form in self._known or form in self._vocabulary
+            for form in (word, word + "s", word.removesuffix("ed"), word.removesuffix("d"), word.removesuffix("ing"),
+                         word.removesuffix("ing") + "e", word.removesuffix("ly"), word.removesuffix("y"),
+                         word.removesuffix("er"), word.removesuffix("r"), word.removesuffix("n"))
+        )
+
+    def hits(self, sentence: Sentence) -> dict[str, list[Hit]]:
+        """Return every phrase of the lexicons in a sentence, by table: the longest, from the left, without overlap.
+
+        Parameters
+        ----------
+        sentence : Sentence
+            A sentence of cleaned notes.
+
+        Returns
+        -------
+        dict
+            Table name to hits in order.
+
+        References
+        ----------
+        Own rules, see tests.
+
+        Examples
+        --------
+        >>> from shoots.call.core.spans import cut
+        >>> found = package_lexicons().hits(cut("for the web shop").sentences[0])
+        >>> [(hit.code, hit.start, hit.end) for hit in found["placement"]]
+        [('web_shop', 8, 16)]
+        """
+        words = sentence.words
+        stems = [self.meant(word.stem) for word in words]
+        found: dict[str, list[Hit]] = {}
+        until: dict[str, int] = {}
+        for first in range(len(words)):
+            best: dict[str, Hit] = {}
+            node = self._root
+            for last in range(first, len(words)):
+                if last > first and not _JOINS.match(sentence.text[words[last - 1].end : words[last].start]):
+                    break
+                if (step := node.next.get(stems[last])) is None:
+                    break
+                node = step
+                for entry, text in node.entries:
+                    if _fits(entry, text, sentence, first, last):
+                        typo = text if any(words[i].stem != stems[i] for i in range(first, last + 1)) else ""
+                        best[entry.table] = Hit(entry, words[first].start, words[last].end, first, last, typo)
+            for table, hit in best.items():
+                if hit.typo_of and table not in FORGIVING:
+                    continue
+                if first >= until.get(table, 0):
+                    found.setdefault(table, []).append(hit)
+                    until[table] = hit.last + 1
+        return found
+
+
+def _deletions(word: str) -> list[str]:
+    return [word[:i] + word[i + 1 :] for i in range(len(word))] + [word]
+
+
+def _fits(entry: Entry, text: str, sentence: Sentence, first: int, last: int) -> bool:
+    data, words = entry.data, sentence.words
+    if not data:
+        return True
+    if text in data.get("cased", ()) and text not in sentence.raw[words[first].start : words[last].end + 1]:
+        return False
+    after = words[last + 1].stem if last + 1 < len(words) else ""
+    before = words[first - 1].text if first else ""
+    return after not in data.get("not_before", ()) and before not in data.get("not_after", ())
+
+
+def merged(texts: Iterable[str]) -> dict[str, dict[str, Entry]]:
+    """Return the tables of several TOML texts, later ones adding to earlier ones.
+
+    Parameters
+    ----------
+    texts : iterable of str
+        TOML texts.
+
+    Returns
+    -------
+    dict
+        Table name to code to entry.
+
+    Raises
+    ------
+    BadLexicon
+        If a text is no TOML, or a code has no list of words.
+
+    References
+    ----------
+    TOML 1.0.0.
+
+    Examples
+    --------
+    >>> tables = merged(['[place.mill]\\nwords = ["mill"]', '[place.mill]\\nwords = ["old mill"]'])
+    >>> tables["place"]["mill"].words
+    ('mill', 'old mill')
+    """
+    tables: dict[str, dict[str, Entry]] = {}
+    for text in texts:
+        try:
+            parsed = tomllib.loads(text)
+        except tomllib.TOMLDecodeError as error:
+            raise BadLexicon(str(error)) from error
+        for table, codes in parsed.items():
+            if not isinstance(codes, dict):
+                raise BadLexicon(table)
+            for code, entry in codes.items():
+                if not isinstance(entry, dict) or not all(isinstance(w, str) for w in entry.get("words", [])):
+                    raise BadLexicon(f"{table}.{code}")
+                known = tables.setdefault(table, {}).get(code)
+                words = dict.fromkeys((*(known.words if known else ()), *entry.get("words", ()), *entry.get("cased", ())))
+                data = {**(known.data if known else {}), **{k: v for k, v in entry.items() if k != "words"}}
+                tables[table][code] = Entry(table, code, tuple(words), data)
+    return tables
+
+
+@cache
+def package_texts() -> tuple[str, ...]:
+    """Return the TOML texts that come with the program, in the order of their names.
+
+    Returns
+    -------
+    tuple of str
+        One text per file.
+
+    References
+    ----------
+    Own files, ``lexicon/*.toml``.
+
+    Examples
+    --------
+    >>> len(package_texts()) > 5
+    True
+    """
+    folder = resources.files("shoots.call.core") / "lexicon"
+    files = sorted((f for f in folder.iterdir() if f.name.endswith(".toml")), key=lambda f: f.name)
+    return tuple(f.read_text(encoding="utf-8") for f in files)
+
+
+@lru_cache(maxsize=8)
+def package_lexicons(extra: tuple[str, ...] = ()) -> Lexicons:
+    """Return the program's lexicons with a user's own added.
+
+    Parameters
+    ----------
+    extra : tuple of str
+        TOML texts in the same form.
+
+    Returns
+    -------
+    Lexicons
+        Ready for use, and the same object for the same texts.
+
+    Raises
+    ------
+    BadLexicon
+        If a text is no TOML, or a code has no list of words.
+
+    References
+    ----------
+    Own files, ``lexicon/*.toml``.
+
+    Examples
+    --------
+    >>> own = package_lexicons(('[place.mill]\\nwords = ["the old tide mill"]',))
+    >>> "mill" in own.tables["place"]
+    True
+    """
+    return Lexicons(merged((*package_texts(), *extra)))

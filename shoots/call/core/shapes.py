@@ -1,0 +1,142 @@
+"""Shapes of pictures: ratios, and the names that the trade has for them."""
+
+from __future__ import annotations
+
+import re
+
+from shoots.call.core.drafts import Draft, DraftKind, Reason, ReasonCode, ShapeValue
+from shoots.call.core.lexicons import Hit
+from shoots.call.core.numbers import Quantity, quantities
+from shoots.call.core.spans import Sentence
+
+#: Ratios that are asked for; anything else with a colon may be a time of day.
+_KNOWN = {
+    "1:1", "4:5", "5:4", "9:16", "16:9", "3:2", "2:3", "3:4", "4:3", "21:9", "2:1", "1:2", "1.91:1", "6:7", "7:5", "5:7",
+    "16:10", "10:16", "8:10", "10:8", "3:1", "1:3", "4:1", "1:4", "9:21", "2.35:1", "2.39:1", "1.85:1", "18:9", "9:18", "6:5", "16:5", "32:9",
+    "5:3", "3:5", "8:5",
+}  # fmt: skip
+_RATIO = re.compile(r"(?<![\d.:/£$€])(\d{1,2}(?:\.\d{1,2})?)\s?([:x/]|\bby\b| x )\s?(\d{1,2})(?![\d:]|\.\d|\s?(?:cm|mm|m|ft|am|pm|hrs?|in|inch|ml|l|kg|g)\b)(s?\b)?")
+_PAPER = re.compile(r"\b(?P<size>a[0-6])s?\b(?:\s?(?P<way>portrait|landscape))?")
+_TIMES_AFTER = re.compile(r"\s?(?:\(|-\s?|=\s?)?x\s?(?P<n>\d{1,3})\b(?!\s?\d*\s?:\d)|\s?\((?P<m>\d{1,3})\)")
+_JOIN = re.compile(
+    r"\s*(?:x|of (?:them|those|these|which)|them|in|as|at|more|for|a|the|images?|pics?|pictures?|photos?|shots?|finals?|stills?|heroe?s?|"
+    r"portraits?|details?|needed|should be|to be|are|is|extra|cropped|crop(?:s|ped)?|to|versions?|vertical|landscape|portrait|wide|want|need|must be|also|"
+    r"be|delivered|horizontal|full|long|clean|hero|lifestyle|packshots?|big|separate|short|tall|set of|ones?|of|social|insta(?:gram)?|"
+    r"web|website|homepage|home page|email|site|for web|shot|-|\s)*\Z"
+)
+
+
+def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
+    """Return the shapes of a sentence with their counts, and claim their figures.
+
+    Parameters
+    ----------
+    sentence : Sentence
+        A sentence of cleaned notes.
+    hits : dict
+        Phrases found in it, by table.
+
+    Returns
+    -------
+    list of Draft
+        Drafts of kind `shape`; a missing count means that none was said.
+
+    References
+    ----------
+    Own rules, see tests. Story format is 9:16 and a square 1:1: common practice, no source.
+
+    Examples
+    --------
+    >>> from shoots.call.core.lexicons import package_lexicons
+    >>> from shoots.call.core.spans import cut
+    >>> line = cut("six 4:5, 9:16 x 3").sentences[0]
+    >>> [(d.value.shape, d.value.count) for d in read(line, package_lexicons().hits(line))]
+    [('4:5', 6), ('9:16', 3)]
+    """
+    found: list[tuple[int, int, str, Reason]] = []
+    for match in _RATIO.finditer(sentence.text):
+        mark = match.group(2).strip()
+        shape = f"{match.group(1)}:{match.group(3)}"
+        if shape not in _KNOWN or (mark == "/" and not _says_shape(sentence, match.start(), match.end())):
+            continue
+        if mark in ("x", "by") and not _ratio_by_x(sentence, shape, match.start(), match.end()):
+            continue
+        found.append((match.start(), match.end(), shape, Reason(ReasonCode.RATIO, (("text", match.group()),))))
+    for hit in hits.get("shape", ()):
+        shape = str(hit.entry.data.get("shape", hit.code))
+        words = sentence.text[hit.start : hit.end]
+        if shape == "portrait" and " and landscape" in words.replace("&", "and").replace("/", " and ").replace("+", "and").replace("  ", " ") or (
+            shape == "portrait" and words.startswith("landscape")
+        ):
+            found.append((hit.start, hit.end, "landscape", Reason(ReasonCode.TRADE_WORD, (("word", words),))))
+        found.append((hit.start, hit.end, shape, _word_reason(hit, words)))
+    for match in _PAPER.finditer(sentence.text):
+        if match["way"] or sentence.topic == "shapes":
+            shape = f"{match['size'].upper()} {match['way'] or ''}".strip()
+            found.append((match.start(), match.end(), shape, Reason(ReasonCode.TRADE_WORD, (("word", match.group()),))))
+    found.sort()
+    counts = [q for q in quantities(sentence.text)]
+    for start, end, _, _ in found:
+        sentence.claim(start, end)
+    drafts, taken = [], set[tuple[int, int]]()
+    for start, end, shape, reason in found:
+        if any(d.span == sentence.span(start, end) and isinstance(d.value, ShapeValue) and d.value.shape == shape for d in drafts):
+            continue
+        number, first, last = _count(sentence, counts, start, end, taken)
+        if number is not None:
+            sentence.claim(first, last)
+        drafts.append(
+            Draft(
+                DraftKind.SHAPE,
+                ShapeValue(shape, number),
+                sentence.span(min(first, start), max(last, end)) if number is not None else sentence.span(start, end),
+                sentence.line_no,
+                reason,
+            )
+        )
+    return drafts
+
+
+def _word_reason(hit: Hit, words: str) -> Reason:
+    if hit.typo_of:
+        return Reason(ReasonCode.MISTYPED, (("word", words), ("meant", hit.typo_of)))
+    return Reason(ReasonCode.TRADE_WORD, (("word", words),))
+
+
+def _says_shape(sentence: Sentence, start: int, end: int) -> bool:
+    near = sentence.text[max(0, start - 30) : end + 30]
+    return sentence.topic == "shapes" or bool(re.search(r"\b(?:ratio|crop|format|shape|aspect)", near))
+
+
+def _ratio_by_x(sentence: Sentence, shape: str, start: int, end: int) -> bool:
+    """Tell 4x5 (a shape) from 4 x 5 things (a number of them) and from 2 x 4:5."""
+    if shape in ("4:5", "9:16", "16:9", "1:1", "3:2", "5:4", "8:10", "5:7") and not sentence.text[end : end + 1] == ":":
+        after = sentence.text[end : end + 14].strip()
+        tight = " " not in sentence.text[start:end].strip()
+        return tight and not re.match(r"(?:pics|images|shots|finals|photos|pictures|heroes|bottles|packs|[a-z]+s\b(?!tor|quare))", after)
+    return False
+
+
+def _count(
+    sentence: Sentence, counts: list[Quantity], start: int, end: int, taken: set[tuple[int, int]]
+) -> tuple[int | None, int, int]:
+    text = sentence.text
+    if (times := _TIMES_AFTER.match(text, end)) and not re.match(r"\s?\d*:\d", text[times.end() :]):
+        return int(times["n"] or times["m"]), start, times.end()
+    for quantity in reversed(counts):
+        key = (quantity.start, quantity.end)
+        if quantity.end > start or key in taken or any(
+            quantity.start < claimed.end and claimed.start < quantity.end for claimed in sentence.claimed
+        ):
+            continue
+        if _JOIN.match(text[quantity.end : start]) and quantity.minimum == quantity.maximum:
+            taken.add(key)
+            return quantity.maximum, quantity.start, end
+        break
+    # "stories: 3", "4:5 - six": a figure right behind, at the end of its clause.
+    if after := re.match(r"\s?(?:[:=]|-)\s?(?=\S)", text[end:]):
+        at = end + after.end()
+        for quantity in counts:
+            if quantity.start == at and re.match(r"\s*(?:$|[,;.)]|and\b|images|pics|of)", text[quantity.end :]) and sentence.is_free(quantity.start, quantity.end):
+                return quantity.maximum, start, quantity.end
+    return None, start, end

@@ -1,0 +1,1 @@
+"""Display only: how values are shown."""

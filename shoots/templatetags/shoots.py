@@ -1,0 +1,204 @@
+"""Display only: money, stops, shutter times, relative days, and where a shoot stands. Nothing is decided here."""
+
+from __future__ import annotations
+
+from datetime import date, datetime
+from decimal import Decimal
+from typing import Any
+from zoneinfo import ZoneInfo
+
+from babel.dates import format_date
+from babel.numbers import format_currency, format_decimal
+from django import template
+from django.template.defaultfilters import date as django_date
+from django.urls import NoReverseMatch, reverse
+from django.utils import timezone
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy, ngettext
+
+register = template.Library()
+LOCALE = "en_GB"
+
+
+@register.filter
+def money(amount: Decimal | str | float | None, currency: str = "GBP") -> str:
+    """£1,234.50 from an amount and a currency code; a dash where there is no amount."""
+    if amount is None or amount == "":
+        return "–"
+    return str(format_currency(Decimal(str(amount)), currency, locale=LOCALE))
+
+
+@register.filter
+def quantity(amount: Decimal | str | float | None) -> str:
+    """2 rather than 2.000, and 7.5 as it is."""
+    if amount is None or amount == "":
+        return "–"
+    return str(format_decimal(Decimal(str(amount)).normalize(), format="#,##0.####", locale=LOCALE))
+
+
+@register.filter
+def day(value: date | datetime | str | None) -> str:
+    """Tue 9 June 2026."""
+    when = _as_date(value)
+    return format_date(when, "EEE d MMMM y", locale=LOCALE) if when else "–"
+
+
+@register.filter
+def short_day(value: date | datetime | str | None) -> str:
+    """9 Jun."""
+    when = _as_date(value)
+    return format_date(when, "d MMM", locale=LOCALE) if when else "–"
+
+
+@register.filter
+def from_today(value: date | datetime | str | None) -> str:
+    """today, tomorrow, in 5 days, 3 days ago."""
+    when = _as_date(value)
+    if when is None:
+        return "–"
+    days = (when - timezone.localdate()).days  # noqa: TID251 - display is an edge
+    if days == 0:
+        return _("today")
+    if days == 1:
+        return _("tomorrow")
+    if days == -1:
+        return _("yesterday")
+    if days > 0:
+        return ngettext("in %(n)d day", "in %(n)d days", days) % {"n": days}
+    return ngettext("%(n)d day ago", "%(n)d days ago", -days) % {"n": -days}
+
+
+@register.filter
+def moment(value: datetime | str | None, zone: str = "Europe/London") -> str:
+    """Tue 9 Jun, 14:05 in the given time zone."""
+    if not value:
+        return "–"
+    when = datetime.fromisoformat(value) if isinstance(value, str) else value
+    return str(django_date(when.astimezone(ZoneInfo(zone)), "D j M Y, H:i"))
+
+
+@register.filter
+def clock(value: Any) -> str:
+    """09:30 from a time or a moment that is already local."""
+    if not value:
+        return "–"
+    if isinstance(value, str):
+        return value[:5]
+    return str(value.strftime("%H:%M"))
+
+
+@register.filter
+def f_number(value: float | None) -> str:
+    """f/5.6."""
+    return "–" if value is None else f"f/{value:.2g}" if value < 10 else f"f/{value:.0f}"
+
+
+@register.filter
+def shutter(value: float | None) -> str:
+    """1/200 s or 2 s."""
+    if value is None:
+        return "–"
+    return f"1/{1 / value:.0f} s" if value < 0.3 else f"{value:g} s"
+
+
+@register.filter
+def stops(value: float | None) -> str:
+    """+1.3 stops, with a real minus sign."""
+    if value is None:
+        return "–"
+    number = f"{value:+.1f}".replace("-", "−")
+    return ngettext("%(n)s stop", "%(n)s stops", 1 if abs(value) == 1 else 2) % {"n": number}
+
+
+@register.filter
+def lines(text: str | None) -> list[str]:
+    """The lines of a text that have something in them."""
+    return [line.strip() for line in (text or "").splitlines() if line.strip()]
+
+
+@register.filter
+def file_size(size: int | None) -> str:
+    """3.4 MB."""
+    if size is None:
+        return "–"
+    return f"{size / 1_000_000:.1f} MB" if size >= 100_000 else f"{max(1, size // 1000)} kB"
+
+
+@register.filter
+def get(mapping: Any, key: Any) -> Any:
+    """An entry of a mapping by a key that stands in a variable."""
+    return mapping.get(key) if mapping else None
+
+
+def _as_date(value: date | datetime | str | None) -> date | None:
+    if not value:
+        return None
+    if isinstance(value, str):
+        return date.fromisoformat(value[:10])
+    return value.date() if isinstance(value, datetime) else value
+
+
+MAIN_NAV = [
+    # (URL name, label, who sees it)
+    ("home", gettext_lazy("Today"), "all"),
+    ("shoot_list", gettext_lazy("Shoots"), "all"),
+    ("people", gettext_lazy("People"), "prices"),
+    ("place_list", gettext_lazy("Places"), "prices"),
+    ("kit_list", gettext_lazy("Bag"), "prices"),
+    ("rate_list", gettext_lazy("Rates"), "planners"),
+    ("money", gettext_lazy("Money"), "prices"),
+    ("licences", gettext_lazy("Licences"), "prices"),
+    ("mail_list", gettext_lazy("Mail"), "prices"),
+]
+SHOOT_NAV = [
+    ("shoot_detail", gettext_lazy("Overview"), "all"),
+    ("call_of_shoot", gettext_lazy("Call"), "prices"),
+    ("brief_detail", gettext_lazy("Brief"), "all"),
+    ("shot_list", gettext_lazy("Shots"), "all"),
+    ("setup_list", gettext_lazy("Light"), "all"),
+    ("shoot_dates", gettext_lazy("Dates and people"), "all"),
+    ("quote_list", gettext_lazy("Quote"), "prices"),
+    ("callsheet_list", gettext_lazy("Call sheet"), "all"),
+    ("picture_list", gettext_lazy("Pictures"), "all"),
+    ("licence_list", gettext_lazy("Licence"), "prices"),
+    ("invoice_list", gettext_lazy("Invoices"), "prices"),
+]
+
+
+def _entries(context: Any, entries: list[tuple[str, Any, str]], *args: str) -> list[dict[str, Any]]:
+    request = context["request"]
+    member = request.member
+    found = []
+    best = ""
+    for name, label, who in entries:
+        if who == "prices" and not member.sees_prices or who == "planners" and not member.plans:
+            continue
+        try:
+            url = reverse(name, args=args)
+        except NoReverseMatch:
+            continue
+        if request.path.startswith(url) and len(url) > len(best):
+            best = url
+        found.append({"url": url, "label": label})
+    return [{**entry, "current": entry["url"] == best} for entry in found]
+
+
+@register.inclusion_tag("components/nav.html", takes_context=True)
+def main_nav(context: Any) -> dict[str, Any]:
+    """The studio's sections that this member may open."""
+    return {"entries": _entries(context, MAIN_NAV)}
+
+
+@register.inclusion_tag("components/sections.html", takes_context=True)
+def shoot_nav(context: Any, shoot: Any) -> dict[str, Any]:
+    """The sections of one shoot that this member may open."""
+    return {"entries": _entries(context, SHOOT_NAV, shoot.code)}
+
+
+@register.inclusion_tag("components/road.html", takes_context=True)
+def shoot_road(context: Any, shoot: Any) -> dict[str, Any]:
+    """The sentence of where a shoot stands and the one button for what comes next; a fixed number of queries."""
+    from shoots.desk import queries
+
+    now = timezone.now()  # noqa: TID251 - display is an edge
+    return {"road": queries.road_of(shoot, member=context["request"].member, now=now), "shoot": shoot}

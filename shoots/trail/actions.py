@@ -1,0 +1,45 @@
+"""Writing the trail."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from datetime import datetime
+from typing import Any
+
+from django.db import models
+
+from shoots.members.models import Member, Studio
+from shoots.trail.models import Entry
+
+
+def record(
+    subject: models.Model,
+    deed: str,
+    *,
+    studio: Studio | None = None,
+    by: Member | str | None,
+    shoot_code: str = "",
+    changes: Mapping[str, tuple[Any, Any]] | None = None,
+    at: datetime,
+) -> Entry:
+    """Write down that somebody did something to a record; call it inside the deed's transaction.
+
+    `by` is a member, or the name that a client typed, or None for the program itself. Values that JSON does not
+    know are kept as text. One INSERT.
+    """
+    member = by if isinstance(by, Member) else None
+    kept = {name: [_plain(old), _plain(new)] for name, (old, new) in (changes or {}).items()}
+    return Entry.objects.create(
+        studio=studio or subject.studio,  # type: ignore[attr-defined]
+        at=at,
+        actor=member.user if member else None,
+        actor_name=str(member.user) if member else (by or ""),
+        deed=deed,
+        record=f"{subject._meta.model_name}:{subject.pk}",
+        shoot_code=shoot_code,
+        changes=kept,
+    )
+
+
+def _plain(value: Any) -> Any:
+    return value if isinstance(value, str | int | float | bool | list | dict | None) else str(value)

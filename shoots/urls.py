@@ -1,0 +1,2 @@
+"""Register: every slices URLs."""
+urlpatterns: list = []

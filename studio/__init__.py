@@ -1,0 +1,5 @@
+"""The project: settings, root URLs, middleware, the Celery app."""
+
+from studio.celery import app as celery_app
+
+__all__ = ["celery_app"]
