@@ -397,7 +397,7 @@ def read_vat_number(text: str, country: str) -> VatNumber:
     if place == "XI" and is_foreign:
         raise InvalidIdentifier(Identifier.VAT_NUMBER, Fault.PREFIX)
     try:
-        checked = module.validate(number.removeprefix(prefix))
+        checked = module.validate(number.removeprefix("XI") if place == "XI" else number)
     except ValidationError as error:
         if is_foreign:
             raise InvalidIdentifier(Identifier.VAT_NUMBER, Fault.PREFIX) from error
