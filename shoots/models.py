@@ -1,23 +1,23 @@
 """Register: every slice's models, for Django. A test fails when one is missing."""
 
-import shoots.members.models  # noqa: F401
+import shoots.accounts.models
+import shoots.brief.models
+import shoots.call.models
+import shoots.callsheet.models
+import shoots.delivery.models
+import shoots.desk.models
+import shoots.documents.models
+import shoots.invoices.models
+import shoots.kit.models
+import shoots.lighting.models
+import shoots.links.models
+import shoots.members.models
+import shoots.outbox.models
+import shoots.people.models
+import shoots.places.models
+import shoots.quotes.models
+import shoots.rights.models
+import shoots.schedule.models
+import shoots.shoot.models
+import shoots.shotlist.models
 import shoots.trail.models  # noqa: F401
-import shoots.outbox.models  # noqa: F401
-import shoots.documents.models  # noqa: F401
-import shoots.links.models  # noqa: F401
-import shoots.accounts.models  # noqa: F401
-import shoots.kit.models  # noqa: F401
-import shoots.people.models  # noqa: F401
-import shoots.places.models  # noqa: F401
-import shoots.shoot.models  # noqa: F401
-import shoots.brief.models  # noqa: F401
-import shoots.lighting.models  # noqa: F401
-import shoots.shotlist.models  # noqa: F401
-import shoots.call.models  # noqa: F401
-import shoots.rights.models  # noqa: F401
-import shoots.schedule.models  # noqa: F401
-import shoots.quotes.models  # noqa: F401
-import shoots.callsheet.models  # noqa: F401
-import shoots.invoices.models  # noqa: F401
-import shoots.delivery.models  # noqa: F401
-import shoots.desk.models  # noqa: F401

@@ -1,2 +1,3 @@
 """Register: every slices URLs."""
+
 urlpatterns: list = []

@@ -185,6 +185,8 @@ LOGGING = {
     "disable_existing_loggers": False,
     "filters": {"request_id": {"()": "studio.logs.RequestIdFilter"}},
     "formatters": {"line": {"format": "%(asctime)s %(levelname)s %(request_id)s %(name)s: %(message)s"}},
-    "handlers": {"stderr": {"class": "logging.StreamHandler", "formatter": "line", "filters": ["request_id"]}},
+    "handlers": {
+        "stderr": {"class": "logging.StreamHandler", "formatter": "line", "filters": ["request_id"]}
+    },
     "root": {"handlers": ["stderr"], "level": env_str("LOG_LEVEL", "WARNING")},
 }

@@ -38,44 +38,83 @@ def make_studio(**fields: Any) -> Studio:
 
 def make_user(**fields: Any) -> User:
     n = next(_count)
-    return User.objects.create_user(**{"email": f"person{n}@example.com", "password": "a long enough phrase", "name": f"Person {n}", **fields})
+    return User.objects.create_user(
+        **{
+            "email": f"person{n}@example.com",
+            "password": "a long enough phrase",
+            "name": f"Person {n}",
+            **fields,
+        }
+    )
 
 
 def make_member(studio: Studio, role: Role = Role.OWNER, **fields: Any) -> Member:
-    return Member.objects.create(studio=studio, role=role, user=fields.pop("user", None) or make_user(**fields))
+    return Member.objects.create(
+        studio=studio, role=role, user=fields.pop("user", None) or make_user(**fields)
+    )
 
 
 def make_client(studio: Studio, **fields: Any) -> Client:
-    return Client.objects.create(studio=studio, **{"name": "Fellside Packs", "address": "9 Mill Lane\nKendal LA9 0AA", **fields})
+    return Client.objects.create(
+        studio=studio, **{"name": "Fellside Packs", "address": "9 Mill Lane\nKendal LA9 0AA", **fields}
+    )
 
 
 def make_contact(client: Client, **fields: Any) -> Contact:
     return Contact.objects.create(
-        studio=client.studio, client=client, **{"name": "Mara Quill", "email": "mara@example.com", "phone": "07700 900111", "approves": True, **fields}
+        studio=client.studio,
+        client=client,
+        **{
+            "name": "Mara Quill",
+            "email": "mara@example.com",
+            "phone": "07700 900111",
+            "approves": True,
+            **fields,
+        },
     )
 
 
 def make_person(studio: Studio, **fields: Any) -> Person:
     n = next(_count)
     return Person.objects.create(
-        studio=studio, **{"kind": PersonKind.CREW, "name": f"Crew {n}", "trade": "Assistant", "email": f"crew{n}@example.com", "phone": "07700 900222", **fields}
+        studio=studio,
+        **{
+            "kind": PersonKind.CREW,
+            "name": f"Crew {n}",
+            "trade": "Assistant",
+            "email": f"crew{n}@example.com",
+            "phone": "07700 900222",
+            **fields,
+        },
     )
 
 
 def make_place(studio: Studio, **fields: Any) -> Place:
     return Place.objects.create(
-        studio=studio, **{"name": "Quarry rim", "address": "Above Mill Lane", "latitude": 53.34, "longitude": -1.63, "hospital": "General Hospital, 0114 496 0999", **fields}
+        studio=studio,
+        **{
+            "name": "Quarry rim",
+            "address": "Above Mill Lane",
+            "latitude": 53.34,
+            "longitude": -1.63,
+            "hospital": "General Hospital, 0114 496 0999",
+            **fields,
+        },
     )
 
 
 def make_spot(place: Place, **fields: Any) -> Spot:
-    return Spot.objects.create(studio=place.studio, place=place, **{"name": "North edge", "bearing_deg": 20.0, **fields})
+    return Spot.objects.create(
+        studio=place.studio, place=place, **{"name": "North edge", "bearing_deg": 20.0, **fields}
+    )
 
 
 def make_shoot(studio: Studio, **fields: Any) -> Shoot:
     n = next(_count)
     client = fields.pop("client", None) or make_client(studio)
-    shoot = Shoot.objects.create(studio=studio, client=client, **{"code": f"26-{n:03}", "title": "Packs for the hills", **fields})
+    shoot = Shoot.objects.create(
+        studio=studio, client=client, **{"code": f"26-{n:03}", "title": "Packs for the hills", **fields}
+    )
     Brief.objects.create(studio=studio, shoot=shoot)
     return shoot
 
@@ -92,7 +131,11 @@ def make_booking(shoot: Shoot, **fields: Any) -> Booking:
 
 
 def make_mood(shoot: Shoot, **fields: Any) -> Mood:
-    return Mood.objects.create(studio=shoot.studio, shoot=shoot, **{"name": "Storm coming", "words": "wet stone, one hard light", "brightness": 15, **fields})
+    return Mood.objects.create(
+        studio=shoot.studio,
+        shoot=shoot,
+        **{"name": "Storm coming", "words": "wet stone, one hard light", "brightness": 15, **fields},
+    )
 
 
 def make_camera(studio: Studio, **fields: Any) -> Camera:
@@ -100,21 +143,36 @@ def make_camera(studio: Studio, **fields: Any) -> Camera:
 
 
 def make_lens(studio: Studio, **fields: Any) -> Lens:
-    return Lens.objects.create(studio=studio, **{"name": "24-70 mm zoom", "shortest_mm": 24, "longest_mm": 70, "widest_f": 2.8, **fields})
+    return Lens.objects.create(
+        studio=studio,
+        **{"name": "24-70 mm zoom", "shortest_mm": 24, "longest_mm": 70, "widest_f": 2.8, **fields},
+    )
 
 
 def make_lamp(studio: Studio, **fields: Any) -> Lamp:
-    return Lamp.objects.create(studio=studio, **{"name": "300 Ws battery head", "energy_ws": 300, "guide_number_m": 45, **fields})
+    return Lamp.objects.create(
+        studio=studio, **{"name": "300 Ws battery head", "energy_ws": 300, "guide_number_m": 45, **fields}
+    )
 
 
 def make_modifier(studio: Studio, **fields: Any) -> Modifier:
     return Modifier.objects.create(
-        studio=studio, **{"name": "95 cm octagonal box", "kind": "SOFTBOX", "width_m": 0.95, "height_m": 0.95, "factor_stops": -2.0, **fields}
+        studio=studio,
+        **{
+            "name": "95 cm octagonal box",
+            "kind": "SOFTBOX",
+            "width_m": 0.95,
+            "height_m": 0.95,
+            "factor_stops": -2.0,
+            **fields,
+        },
     )
 
 
 def make_filter(studio: Studio, **fields: Any) -> Filter:
-    return Filter.objects.create(studio=studio, **{"name": "Half CTO", "kind": "GEL", "shift_mired": 109, "loss_stops": 0.5, **fields})
+    return Filter.objects.create(
+        studio=studio, **{"name": "Half CTO", "kind": "GEL", "shift_mired": 109, "loss_stops": 0.5, **fields}
+    )
 
 
 def make_stand(studio: Studio, **fields: Any) -> Stand:
@@ -122,7 +180,9 @@ def make_stand(studio: Studio, **fields: Any) -> Stand:
 
 
 def make_setup(shoot: Shoot, **fields: Any) -> Setup:
-    return Setup.objects.create(studio=shoot.studio, shoot=shoot, **{"name": "Rim of the quarry", "ambient_ev100": 12.0, **fields})
+    return Setup.objects.create(
+        studio=shoot.studio, shoot=shoot, **{"name": "Rim of the quarry", "ambient_ev100": 12.0, **fields}
+    )
 
 
 def make_placed_lamp(setup: Setup, **fields: Any) -> PlacedLamp:
@@ -132,7 +192,11 @@ def make_placed_lamp(setup: Setup, **fields: Any) -> PlacedLamp:
 
 def make_shot(shoot: Shoot, **fields: Any) -> Shot:
     n = next(_count)
-    return Shot.objects.create(studio=shoot.studio, shoot=shoot, **{"title": f"Runner with the pack {n}", "shapes": ["4:5"], "position": n, **fields})
+    return Shot.objects.create(
+        studio=shoot.studio,
+        shoot=shoot,
+        **{"title": f"Runner with the pack {n}", "shapes": ["4:5"], "position": n, **fields},
+    )
 
 
 TWENTY = Decimal(20)

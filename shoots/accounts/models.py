@@ -34,7 +34,9 @@ class Invitation(StudioOwned):
     )
     nonce = models.CharField(max_length=32, unique=True, editable=False)
     token_hash = models.CharField(max_length=64, unique=True, editable=False)
-    invited_by = models.ForeignKey("shoots.Member", on_delete=models.SET_NULL, null=True, related_name="+", editable=False)
+    invited_by = models.ForeignKey(
+        "shoots.Member", on_delete=models.SET_NULL, null=True, related_name="+", editable=False
+    )
     expires_at = models.DateTimeField(editable=False)
     accepted_at = models.DateTimeField(null=True, editable=False)
     withdrawn_at = models.DateTimeField(null=True, editable=False)

@@ -12,20 +12,33 @@ from shoots.members.models import StudioOwned
 class Brief(StudioOwned):
     """What was agreed about one shoot. Made with the shoot; each empty field is an open question."""
 
-    shoot = models.OneToOneField("shoots.Shoot", on_delete=models.CASCADE, related_name="brief", editable=False)
+    shoot = models.OneToOneField(
+        "shoots.Shoot", on_delete=models.CASCADE, related_name="brief", editable=False
+    )
     purpose = models.TextField(_("what the pictures sell"), blank=True)
     audience = models.TextField(_("who should see them"), blank=True)
     placements = models.JSONField(_("where they will be seen"), default=list, blank=True)
     territories = models.JSONField(_("in which countries"), default=list, blank=True)
-    usage_months = models.PositiveSmallIntegerField(_("for how many months"), null=True, blank=True, validators=[MaxValueValidator(1200)])
+    usage_months = models.PositiveSmallIntegerField(
+        _("for how many months"), null=True, blank=True, validators=[MaxValueValidator(1200)]
+    )
     usage_for_good = models.BooleanField(_("for as long as copyright lasts"), default=False)
     products = models.TextField(_("products"), blank=True, help_text=_("One a line."))
     must_haves = models.TextField(_("must be in it"), blank=True, help_text=_("One a line."))
     must_nots = models.TextField(_("must not be in it"), blank=True, help_text=_("One a line."))
     approvers = models.TextField(_("who says yes"), blank=True, help_text=_("One a line."))
-    finals_wanted = models.PositiveSmallIntegerField(_("finished pictures"), null=True, blank=True, validators=[MinValueValidator(1)])
+    finals_wanted = models.PositiveSmallIntegerField(
+        _("finished pictures"), null=True, blank=True, validators=[MinValueValidator(1)]
+    )
     shapes = models.JSONField(_("shapes"), default=list, blank=True)
-    budget = models.DecimalField(_("budget they named"), max_digits=12, decimal_places=2, null=True, blank=True, validators=[MinValueValidator(0)])
+    budget = models.DecimalField(
+        _("budget they named"),
+        max_digits=12,
+        decimal_places=2,
+        null=True,
+        blank=True,
+        validators=[MinValueValidator(0)],
+    )
     wished_dates = models.CharField(_("dates they named"), max_length=200, blank=True)
 
     def __str__(self) -> str:
@@ -39,7 +52,9 @@ class Mood(StudioOwned):
     name = models.CharField(_("name"), max_length=80)
     words = models.CharField(_("in words"), max_length=300, blank=True)
     brightness = models.PositiveSmallIntegerField(
-        _("between dark and bright"), default=50, validators=[MaxValueValidator(100)],
+        _("between dark and bright"),
+        default=50,
+        validators=[MaxValueValidator(100)],
         help_text=_("0 is dark, hard and dramatic; 100 is bright, soft and summery."),
     )
     position = models.PositiveSmallIntegerField(default=0, editable=False)

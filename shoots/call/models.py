@@ -13,7 +13,9 @@ from shoots.members.models import StudioOwned
 class Call(StudioOwned):
     """One call, with its notes as typed. It may come before there is a shoot."""
 
-    shoot = models.ForeignKey("shoots.Shoot", on_delete=models.CASCADE, related_name="calls", null=True, blank=True, editable=False)
+    shoot = models.ForeignKey(
+        "shoots.Shoot", on_delete=models.CASCADE, related_name="calls", null=True, blank=True, editable=False
+    )
     caller = models.CharField(_("who is calling"), max_length=140, blank=True)
     called_at = models.DateTimeField(editable=False)
     notes = models.TextField(_("notes"), blank=True)

@@ -11,8 +11,17 @@ from shoots.members.models import StudioOwned
 class Picture(StudioOwned):
     """A finished picture, tied to the shot that it fulfils. The file is never changed, only replaced or withdrawn."""
 
-    shoot = models.ForeignKey("shoots.Shoot", on_delete=models.PROTECT, related_name="pictures", editable=False)
-    shot = models.ForeignKey("shoots.Shot", on_delete=models.SET_NULL, null=True, blank=True, related_name="pictures", verbose_name=_("shot"))
+    shoot = models.ForeignKey(
+        "shoots.Shoot", on_delete=models.PROTECT, related_name="pictures", editable=False
+    )
+    shot = models.ForeignKey(
+        "shoots.Shot",
+        on_delete=models.SET_NULL,
+        null=True,
+        blank=True,
+        related_name="pictures",
+        verbose_name=_("shot"),
+    )
     name = models.CharField(_("file name"), max_length=200, editable=False)
     storage_key = models.CharField(max_length=120, editable=False)
     preview_key = models.CharField(max_length=120, blank=True, editable=False)
@@ -21,7 +30,9 @@ class Picture(StudioOwned):
     height_px = models.PositiveIntegerField(editable=False)
     size_bytes = models.PositiveBigIntegerField(editable=False)
     sha256 = models.CharField(max_length=64, editable=False)
-    uploaded_by = models.ForeignKey("shoots.Member", on_delete=models.SET_NULL, null=True, related_name="+", editable=False)
+    uploaded_by = models.ForeignKey(
+        "shoots.Member", on_delete=models.SET_NULL, null=True, related_name="+", editable=False
+    )
     withdrawn_at = models.DateTimeField(null=True, editable=False)
 
     class Meta:
@@ -37,11 +48,15 @@ class Picture(StudioOwned):
 class Delivery(StudioOwned):
     """A set of pictures handed to the client by a link."""
 
-    shoot = models.ForeignKey("shoots.Shoot", on_delete=models.PROTECT, related_name="deliveries", editable=False)
+    shoot = models.ForeignKey(
+        "shoots.Shoot", on_delete=models.PROTECT, related_name="deliveries", editable=False
+    )
     title = models.CharField(_("title"), max_length=120)
     message = models.TextField(_("message"), blank=True)
     pictures = models.ManyToManyField(Picture, related_name="deliveries")
-    link = models.OneToOneField("shoots.ClientLink", on_delete=models.PROTECT, null=True, editable=False, related_name="+")
+    link = models.OneToOneField(
+        "shoots.ClientLink", on_delete=models.PROTECT, null=True, editable=False, related_name="+"
+    )
     sent_at = models.DateTimeField(null=True, editable=False)
     sent_to = models.CharField(max_length=254, blank=True, editable=False)
 
@@ -56,7 +71,13 @@ class Fetch(models.Model):
     """One download by the client: what, and when. No address is kept: nothing here needs it."""
 
     delivery = models.ForeignKey(Delivery, on_delete=models.CASCADE, related_name="fetches")
-    picture = models.ForeignKey(Picture, on_delete=models.CASCADE, null=True, related_name="fetches", help_text="Empty: all of them as one archive.")
+    picture = models.ForeignKey(
+        Picture,
+        on_delete=models.CASCADE,
+        null=True,
+        related_name="fetches",
+        help_text="Empty: all of them as one archive.",
+    )
     at = models.DateTimeField()
 
     class Meta:

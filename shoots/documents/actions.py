@@ -28,7 +28,13 @@ def issue(
     quote does: its PDF is hashed before its link goes out.
     """
     document = IssuedDocument.objects.create(
-        studio=studio, kind=kind, number=number, title=title, template=template, content=content, issued_at=now
+        studio=studio,
+        kind=kind,
+        number=number,
+        title=title,
+        template=template,
+        content=content,
+        issued_at=now,
     )
     if render:
         outbox.enqueue(

@@ -52,7 +52,9 @@ class Invoice(StudioOwned):
     `settled_at` is written by the payment or credit that brought what is owed to nothing.
     """
 
-    shoot = models.ForeignKey("shoots.Shoot", on_delete=models.PROTECT, related_name="invoices", editable=False)
+    shoot = models.ForeignKey(
+        "shoots.Shoot", on_delete=models.PROTECT, related_name="invoices", editable=False
+    )
     kind = models.CharField(
         max_length=11,
         default=InvoiceKind.INVOICE,
@@ -63,8 +65,12 @@ class Invoice(StudioOwned):
             (InvoiceKind.CREDIT_NOTE, _("Credit note")),
         ],
     )
-    quote = models.ForeignKey("shoots.Quote", on_delete=models.PROTECT, null=True, editable=False, related_name="+")
-    credits = models.ForeignKey("self", on_delete=models.PROTECT, null=True, editable=False, related_name="credit_notes")
+    quote = models.ForeignKey(
+        "shoots.Quote", on_delete=models.PROTECT, null=True, editable=False, related_name="+"
+    )
+    credits = models.ForeignKey(
+        "self", on_delete=models.PROTECT, null=True, editable=False, related_name="credit_notes"
+    )
     number = models.CharField(max_length=30, null=True, editable=False)
     issued_at = models.DateTimeField(null=True, editable=False)
     issue_date = models.DateField(null=True, editable=False)
@@ -72,28 +78,42 @@ class Invoice(StudioOwned):
     due_date = models.DateField(_("due"), null=True, blank=True)
     currency = models.CharField(max_length=3, default="GBP", editable=False)
     po_number = models.CharField(_("purchase order"), max_length=60, blank=True)
-    discount = models.DecimalField(_("discount, amount"), max_digits=12, decimal_places=2, default=0, validators=[MinValueValidator(0)])
+    discount = models.DecimalField(
+        _("discount, amount"), max_digits=12, decimal_places=2, default=0, validators=[MinValueValidator(0)]
+    )
     discount_reason = models.CharField(_("reason for the discount"), max_length=120, blank=True)
     note = models.TextField(_("note on the invoice"), blank=True)
     reason = models.CharField(_("reason for the credit"), max_length=200, blank=True)
     seller = models.JSONField(default=dict, editable=False)
     buyer = models.JSONField(default=dict, editable=False)
-    reference = models.CharField(max_length=25, blank=True, editable=False, help_text="ISO 11649 payment reference.")
+    reference = models.CharField(
+        max_length=25, blank=True, editable=False, help_text="ISO 11649 payment reference."
+    )
     total_net = models.DecimalField(max_digits=12, decimal_places=2, null=True, editable=False)
     total_tax = models.DecimalField(max_digits=12, decimal_places=2, null=True, editable=False)
     total_gross = models.DecimalField(max_digits=12, decimal_places=2, null=True, editable=False)
-    prepaid = models.DecimalField(max_digits=12, decimal_places=2, default=0, editable=False, help_text="Deposits already invoiced, gross.")
+    prepaid = models.DecimalField(
+        max_digits=12,
+        decimal_places=2,
+        default=0,
+        editable=False,
+        help_text="Deposits already invoiced, gross.",
+    )
     payable = models.DecimalField(max_digits=12, decimal_places=2, null=True, editable=False)
     settled_at = models.DateTimeField(null=True, editable=False)
     sent_at = models.DateTimeField(null=True, editable=False)
-    document = models.ForeignKey("shoots.IssuedDocument", on_delete=models.PROTECT, null=True, editable=False, related_name="+")
+    document = models.ForeignKey(
+        "shoots.IssuedDocument", on_delete=models.PROTECT, null=True, editable=False, related_name="+"
+    )
 
     objects = InvoiceQuerySet.as_manager()
 
     class Meta:
         ordering = ["-issued_at", "-pk"]
         constraints = [
-            models.UniqueConstraint(fields=["studio", "number"], condition=~Q(number=None), name="invoices_number_once"),
+            models.UniqueConstraint(
+                fields=["studio", "number"], condition=~Q(number=None), name="invoices_number_once"
+            ),
             models.CheckConstraint(
                 condition=Q(number=None, issued_at=None) | Q(number__isnull=False, issued_at__isnull=False),
                 name="invoices_number_with_issue",
@@ -114,11 +134,21 @@ class InvoiceLine(models.Model):
     invoice = models.ForeignKey(Invoice, on_delete=models.CASCADE, related_name="lines")
     position = models.PositiveSmallIntegerField(default=0)
     description = models.CharField(_("description"), max_length=200)
-    quantity = models.DecimalField(_("how many"), max_digits=10, decimal_places=3, default=1, validators=[MinValueValidator(0)])
+    quantity = models.DecimalField(
+        _("how many"), max_digits=10, decimal_places=3, default=1, validators=[MinValueValidator(0)]
+    )
     unit = models.CharField(_("unit"), max_length=20, blank=True)
-    unit_price = models.DecimalField(_("price for one"), max_digits=12, decimal_places=4, validators=[MinValueValidator(0)])
+    unit_price = models.DecimalField(
+        _("price for one"), max_digits=12, decimal_places=4, validators=[MinValueValidator(0)]
+    )
     tax_category = models.CharField(_("VAT"), max_length=2, default="S")
-    tax_rate = models.DecimalField(_("VAT rate, per cent"), max_digits=5, decimal_places=2, default=20, validators=[MinValueValidator(0), MaxValueValidator(100)])
+    tax_rate = models.DecimalField(
+        _("VAT rate, per cent"),
+        max_digits=5,
+        decimal_places=2,
+        default=20,
+        validators=[MinValueValidator(0), MaxValueValidator(100)],
+    )
 
     class Meta:
         ordering = ["position", "pk"]
@@ -131,11 +161,15 @@ class Payment(StudioOwned):
     """Money that came in for an invoice."""
 
     invoice = models.ForeignKey(Invoice, on_delete=models.PROTECT, related_name="payments", editable=False)
-    amount = models.DecimalField(_("amount"), max_digits=12, decimal_places=2, validators=[MinValueValidator(0.01)])
+    amount = models.DecimalField(
+        _("amount"), max_digits=12, decimal_places=2, validators=[MinValueValidator(0.01)]
+    )
     received_date = models.DateField(_("received on"))
     method = models.CharField(_("how"), max_length=60, blank=True)
     reference = models.CharField(_("reference"), max_length=80, blank=True)
-    recorded_by = models.ForeignKey("shoots.Member", on_delete=models.SET_NULL, null=True, editable=False, related_name="+")
+    recorded_by = models.ForeignKey(
+        "shoots.Member", on_delete=models.SET_NULL, null=True, editable=False, related_name="+"
+    )
 
     class Meta:
         ordering = ["received_date", "pk"]

@@ -30,23 +30,51 @@ class Kit(StudioOwned):
 class Camera(Kit):
     """A camera body."""
 
-    sensor_width_mm = models.FloatField(_("sensor width, mm"), default=36.0, validators=[MinValueValidator(4), MaxValueValidator(60)])
-    sensor_height_mm = models.FloatField(_("sensor height, mm"), default=24.0, validators=[MinValueValidator(3), MaxValueValidator(60)])
-    width_px = models.PositiveIntegerField(_("picture width, pixels"), default=6000, validators=[MinValueValidator(640)])
-    sync_s = models.FloatField(_("flash sync time, s"), default=1 / 200, validators=[MinValueValidator(1 / 8000), MaxValueValidator(1)])
-    curtain_s = models.FloatField(_("curtain travel, s"), default=1 / 300, validators=[MinValueValidator(1 / 8000), MaxValueValidator(1)])
-    fastest_s = models.FloatField(_("fastest shutter time, s"), default=1 / 8000, validators=[MinValueValidator(1 / 64000), MaxValueValidator(1)])
+    sensor_width_mm = models.FloatField(
+        _("sensor width, mm"), default=36.0, validators=[MinValueValidator(4), MaxValueValidator(60)]
+    )
+    sensor_height_mm = models.FloatField(
+        _("sensor height, mm"), default=24.0, validators=[MinValueValidator(3), MaxValueValidator(60)]
+    )
+    width_px = models.PositiveIntegerField(
+        _("picture width, pixels"), default=6000, validators=[MinValueValidator(640)]
+    )
+    sync_s = models.FloatField(
+        _("flash sync time, s"),
+        default=1 / 200,
+        validators=[MinValueValidator(1 / 8000), MaxValueValidator(1)],
+    )
+    curtain_s = models.FloatField(
+        _("curtain travel, s"),
+        default=1 / 300,
+        validators=[MinValueValidator(1 / 8000), MaxValueValidator(1)],
+    )
+    fastest_s = models.FloatField(
+        _("fastest shutter time, s"),
+        default=1 / 8000,
+        validators=[MinValueValidator(1 / 64000), MaxValueValidator(1)],
+    )
     base_iso = models.PositiveIntegerField(_("base ISO"), default=100, validators=[MinValueValidator(6)])
-    top_iso = models.PositiveIntegerField(_("highest ISO that you accept"), default=1600, validators=[MinValueValidator(50)])
+    top_iso = models.PositiveIntegerField(
+        _("highest ISO that you accept"), default=1600, validators=[MinValueValidator(50)]
+    )
 
 
 class Lens(Kit):
     """A lens."""
 
-    shortest_mm = models.FloatField(_("shortest focal length, mm"), validators=[MinValueValidator(4), MaxValueValidator(1200)])
-    longest_mm = models.FloatField(_("longest focal length, mm"), validators=[MinValueValidator(4), MaxValueValidator(1200)])
-    widest_f = models.FloatField(_("widest aperture, f/"), default=2.8, validators=[MinValueValidator(0.7), MaxValueValidator(64)])
-    smallest_f = models.FloatField(_("smallest aperture, f/"), default=22.0, validators=[MinValueValidator(0.7), MaxValueValidator(64)])
+    shortest_mm = models.FloatField(
+        _("shortest focal length, mm"), validators=[MinValueValidator(4), MaxValueValidator(1200)]
+    )
+    longest_mm = models.FloatField(
+        _("longest focal length, mm"), validators=[MinValueValidator(4), MaxValueValidator(1200)]
+    )
+    widest_f = models.FloatField(
+        _("widest aperture, f/"), default=2.8, validators=[MinValueValidator(0.7), MaxValueValidator(64)]
+    )
+    smallest_f = models.FloatField(
+        _("smallest aperture, f/"), default=22.0, validators=[MinValueValidator(0.7), MaxValueValidator(64)]
+    )
 
 
 class LampKind(StrEnum):
@@ -63,20 +91,56 @@ class Lamp(Kit):
         default=LampKind.FLASH,
         choices=[(LampKind.FLASH, _("Flash")), (LampKind.CONTINUOUS, _("Continuous"))],
     )
-    energy_ws = models.FloatField(_("stored energy, Ws"), null=True, blank=True, validators=[MinValueValidator(1), MaxValueValidator(10000)])
+    energy_ws = models.FloatField(
+        _("stored energy, Ws"),
+        null=True,
+        blank=True,
+        validators=[MinValueValidator(1), MaxValueValidator(10000)],
+    )
     guide_number_m = models.FloatField(
-        _("guide number at ISO 100, m"), null=True, blank=True, validators=[MinValueValidator(1), MaxValueValidator(500)],
+        _("guide number at ISO 100, m"),
+        null=True,
+        blank=True,
+        validators=[MinValueValidator(1), MaxValueValidator(500)],
         help_text=_("With its standard reflector, at full power."),
     )
-    lux_at_1m = models.FloatField(_("light at 1 m, lux"), null=True, blank=True, validators=[MinValueValidator(1)], help_text=_("For a continuous light, with its standard reflector."))
-    least_power = models.FloatField(_("least power, as a fraction"), default=1 / 128, validators=[MinValueValidator(1 / 1024), MaxValueValidator(1)])
-    power_step_stops = models.FloatField(_("power steps, stops"), default=1 / 3, validators=[MinValueValidator(0.1), MaxValueValidator(1)])
-    cuts_off = models.BooleanField(_("shortens its flash by cutting off"), default=True, help_text=_("Full power is then its longest flash. Unticked: its voltage is lowered."))
-    t01_full_s = models.FloatField(_("flash duration t0.1 at full power, s"), default=1 / 250, validators=[MinValueValidator(1 / 50000), MaxValueValidator(0.1)])
-    colour_k = models.PositiveIntegerField(_("colour temperature, K"), default=5500, validators=[MinValueValidator(1500), MaxValueValidator(20000)])
-    recycle_full_s = models.FloatField(_("recycling at full power, s"), default=1.5, validators=[MinValueValidator(0), MaxValueValidator(60)])
+    lux_at_1m = models.FloatField(
+        _("light at 1 m, lux"),
+        null=True,
+        blank=True,
+        validators=[MinValueValidator(1)],
+        help_text=_("For a continuous light, with its standard reflector."),
+    )
+    least_power = models.FloatField(
+        _("least power, as a fraction"),
+        default=1 / 128,
+        validators=[MinValueValidator(1 / 1024), MaxValueValidator(1)],
+    )
+    power_step_stops = models.FloatField(
+        _("power steps, stops"), default=1 / 3, validators=[MinValueValidator(0.1), MaxValueValidator(1)]
+    )
+    cuts_off = models.BooleanField(
+        _("shortens its flash by cutting off"),
+        default=True,
+        help_text=_("Full power is then its longest flash. Unticked: its voltage is lowered."),
+    )
+    t01_full_s = models.FloatField(
+        _("flash duration t0.1 at full power, s"),
+        default=1 / 250,
+        validators=[MinValueValidator(1 / 50000), MaxValueValidator(0.1)],
+    )
+    colour_k = models.PositiveIntegerField(
+        _("colour temperature, K"),
+        default=5500,
+        validators=[MinValueValidator(1500), MaxValueValidator(20000)],
+    )
+    recycle_full_s = models.FloatField(
+        _("recycling at full power, s"), default=1.5, validators=[MinValueValidator(0), MaxValueValidator(60)]
+    )
     full_pops = models.PositiveIntegerField(_("full-power flashes from one battery"), null=True, blank=True)
-    weight_kg = models.FloatField(_("weight, kg"), default=3.0, validators=[MinValueValidator(0.05), MaxValueValidator(80)])
+    weight_kg = models.FloatField(
+        _("weight, kg"), default=3.0, validators=[MinValueValidator(0.05), MaxValueValidator(80)]
+    )
     needs_mains = models.BooleanField(_("needs mains power"), default=False)
 
 
@@ -112,11 +176,17 @@ class Modifier(Kit):
     height_m = models.FloatField(_("height, m"), validators=[MinValueValidator(0.02), MaxValueValidator(12)])
     is_round = models.BooleanField(_("round or octagonal"), default=True)
     factor_stops = models.FloatField(
-        _("light against the standard reflector, stops"), default=0.0, validators=[MinValueValidator(-8), MaxValueValidator(4)],
+        _("light against the standard reflector, stops"),
+        default=0.0,
+        validators=[MinValueValidator(-8), MaxValueValidator(4)],
         help_text=_("Minus for loss. A box with both diffusers takes one to two and a half stops."),
     )
-    beam_deg = models.FloatField(_("beam angle, degrees"), default=110.0, validators=[MinValueValidator(1), MaxValueValidator(360)])
-    weight_kg = models.FloatField(_("weight, kg"), default=1.0, validators=[MinValueValidator(0), MaxValueValidator(60)])
+    beam_deg = models.FloatField(
+        _("beam angle, degrees"), default=110.0, validators=[MinValueValidator(1), MaxValueValidator(360)]
+    )
+    weight_kg = models.FloatField(
+        _("weight, kg"), default=1.0, validators=[MinValueValidator(0), MaxValueValidator(60)]
+    )
 
 
 class FilterKind(StrEnum):
@@ -127,16 +197,35 @@ class FilterKind(StrEnum):
 class Filter(Kit):
     """A gel for a light or an ND filter for the lens. A gel is stored by its shift, because names differ by maker."""
 
-    kind = models.CharField(_("kind"), max_length=4, choices=[(FilterKind.GEL, _("Gel")), (FilterKind.ND, _("ND filter"))])
-    shift_mired = models.FloatField(_("shift, mired"), default=0.0, validators=[MinValueValidator(-300), MaxValueValidator(300)], help_text=_("Plus is warmer."))
-    loss_stops = models.FloatField(_("takes, stops"), default=0.0, validators=[MinValueValidator(0), MaxValueValidator(16)])
+    kind = models.CharField(
+        _("kind"), max_length=4, choices=[(FilterKind.GEL, _("Gel")), (FilterKind.ND, _("ND filter"))]
+    )
+    shift_mired = models.FloatField(
+        _("shift, mired"),
+        default=0.0,
+        validators=[MinValueValidator(-300), MaxValueValidator(300)],
+        help_text=_("Plus is warmer."),
+    )
+    loss_stops = models.FloatField(
+        _("takes, stops"), default=0.0, validators=[MinValueValidator(0), MaxValueValidator(16)]
+    )
 
 
 class Stand(Kit):
     """A stand, with what keeps it upright."""
 
-    foot_radius_m = models.FloatField(_("foot radius, m"), default=0.5, validators=[MinValueValidator(0.1), MaxValueValidator(3)])
-    legs = models.PositiveSmallIntegerField(_("legs"), default=3, validators=[MinValueValidator(3), MaxValueValidator(6)])
-    weight_kg = models.FloatField(_("weight, kg"), default=2.5, validators=[MinValueValidator(0.2), MaxValueValidator(80)])
-    sandbag_kg = models.FloatField(_("sandbags on it, kg"), default=0.0, validators=[MinValueValidator(0), MaxValueValidator(200)])
-    highest_m = models.FloatField(_("highest, m"), default=2.6, validators=[MinValueValidator(0.2), MaxValueValidator(12)])
+    foot_radius_m = models.FloatField(
+        _("foot radius, m"), default=0.5, validators=[MinValueValidator(0.1), MaxValueValidator(3)]
+    )
+    legs = models.PositiveSmallIntegerField(
+        _("legs"), default=3, validators=[MinValueValidator(3), MaxValueValidator(6)]
+    )
+    weight_kg = models.FloatField(
+        _("weight, kg"), default=2.5, validators=[MinValueValidator(0.2), MaxValueValidator(80)]
+    )
+    sandbag_kg = models.FloatField(
+        _("sandbags on it, kg"), default=0.0, validators=[MinValueValidator(0), MaxValueValidator(200)]
+    )
+    highest_m = models.FloatField(
+        _("highest, m"), default=2.6, validators=[MinValueValidator(0.2), MaxValueValidator(12)]
+    )

@@ -52,7 +52,9 @@ class Studio(models.Model):
     """The business. Owns every other record; its own details are copied into documents when they are issued."""
 
     name = models.CharField(_("name"), max_length=120)
-    legal_name = models.CharField(_("legal name"), max_length=160, blank=True, help_text=_("If it differs from the name."))
+    legal_name = models.CharField(
+        _("legal name"), max_length=160, blank=True, help_text=_("If it differs from the name.")
+    )
     address = models.TextField(_("address"), blank=True)
     country = models.CharField(_("country"), max_length=2, default="GB")
     email = models.EmailField(_("e-mail"), blank=True)
@@ -70,9 +72,13 @@ class Studio(models.Model):
     payment_days = models.PositiveSmallIntegerField(_("days to pay"), default=30)
     deposit_percent = models.DecimalField(_("deposit"), max_digits=5, decimal_places=2, default=50)
     quote_days = models.PositiveSmallIntegerField(_("days a quote stays open"), default=21)
-    insurance = models.CharField(_("insurance"), max_length=160, blank=True, help_text=_("Printed on call sheets."))
+    insurance = models.CharField(
+        _("insurance"), max_length=160, blank=True, help_text=_("Printed on call sheets.")
+    )
     meter_constant = models.PositiveSmallIntegerField(
-        _("incident meter constant C"), default=250, help_text=_("250 for a flat receptor, 320 to 340 for a dome.")
+        _("incident meter constant C"),
+        default=250,
+        help_text=_("250 for a flat receptor, 320 to 340 for a dome."),
     )
     created_at = models.DateTimeField(auto_now_add=True)
     demo_anchor_date = models.DateField(null=True, blank=True, editable=False)

@@ -37,7 +37,12 @@ def enqueue(
     rows = Message.objects.bulk_create(
         [
             Message(
-                studio=studio, key=key, task=task, payload=dict(payload), created_at=now, not_before=not_before or now
+                studio=studio,
+                key=key,
+                task=task,
+                payload=dict(payload),
+                created_at=now,
+                not_before=not_before or now,
             )
         ],
         ignore_conflicts=True,
@@ -84,7 +89,9 @@ def queue_mail(
         },
     )
     if made:
-        enqueue(task="outbox.send_mail", key=f"mail:{key}", payload={"mail_id": mail.pk}, studio=studio, now=now)
+        enqueue(
+            task="outbox.send_mail", key=f"mail:{key}", payload={"mail_id": mail.pk}, studio=studio, now=now
+        )
     return mail
 
 

@@ -17,11 +17,15 @@ class Client(StudioOwned):
     name = models.CharField(_("name"), max_length=120)
     legal_name = models.CharField(_("legal name"), max_length=160, blank=True)
     address = models.TextField(_("address"), blank=True)
-    country = models.CharField(_("country"), max_length=2, default="GB", help_text=_("Two letters, as GB or IE."))
+    country = models.CharField(
+        _("country"), max_length=2, default="GB", help_text=_("Two letters, as GB or IE.")
+    )
     vat_number = models.CharField(_("VAT number"), max_length=20, blank=True)
     company_number = models.CharField(_("company number"), max_length=40, blank=True)
     invoice_email = models.EmailField(_("e-mail for invoices"), blank=True)
-    payment_days = models.PositiveSmallIntegerField(_("days to pay"), null=True, blank=True, help_text=_("Empty: the studio's own."))
+    payment_days = models.PositiveSmallIntegerField(
+        _("days to pay"), null=True, blank=True, help_text=_("Empty: the studio's own.")
+    )
     note = models.TextField(_("note"), blank=True)
     put_away_at = models.DateTimeField(null=True, blank=True, editable=False)
 
@@ -62,13 +66,29 @@ class PersonKind(StrEnum):
 class Person(StudioOwned):
     """Crew or talent. Private telephone numbers and dates of birth are shown to planners only."""
 
-    kind = models.CharField(_("kind"), max_length=6, choices=[(PersonKind.CREW, _("Crew")), (PersonKind.TALENT, _("Talent"))])
+    kind = models.CharField(
+        _("kind"), max_length=6, choices=[(PersonKind.CREW, _("Crew")), (PersonKind.TALENT, _("Talent"))]
+    )
     name = models.CharField(_("name"), max_length=120)
-    trade = models.CharField(_("trade"), max_length=80, blank=True, help_text=_("Assistant, producer, stylist, make-up, runner…"))
+    trade = models.CharField(
+        _("trade"), max_length=80, blank=True, help_text=_("Assistant, producer, stylist, make-up, runner…")
+    )
     email = models.EmailField(_("e-mail"), blank=True)
     phone = models.CharField(_("telephone"), max_length=40, blank=True)
-    day_fee = models.DecimalField(_("fee for a day"), max_digits=10, decimal_places=2, null=True, blank=True, validators=[MinValueValidator(0)])
-    birth_date = models.DateField(_("date of birth"), null=True, blank=True, help_text=_("Only for talent under 18: hours and a guardian follow from it."))
+    day_fee = models.DecimalField(
+        _("fee for a day"),
+        max_digits=10,
+        decimal_places=2,
+        null=True,
+        blank=True,
+        validators=[MinValueValidator(0)],
+    )
+    birth_date = models.DateField(
+        _("date of birth"),
+        null=True,
+        blank=True,
+        help_text=_("Only for talent under 18: hours and a guardian follow from it."),
+    )
     guardian = models.CharField(_("parent or guardian"), max_length=120, blank=True)
     diet = models.CharField(_("food"), max_length=120, blank=True)
     note = models.TextField(_("note"), blank=True)

@@ -61,11 +61,32 @@ class Priced(StudioOwned):
     kind = models.CharField(_("kind"), max_length=12, choices=RATE_KINDS)
     description = models.CharField(_("description"), max_length=200)
     unit = models.CharField(_("unit"), max_length=20, blank=True, help_text=_("day, hour, picture, mile…"))
-    unit_price = models.DecimalField(_("price for one"), max_digits=12, decimal_places=4, validators=[MinValueValidator(0)])
-    included_hours = models.DecimalField(_("hours included"), max_digits=5, decimal_places=2, null=True, blank=True, validators=[MinValueValidator(0), MaxValueValidator(24)])
-    markup_percent = models.DecimalField(_("mark-up, per cent"), max_digits=5, decimal_places=2, default=0, validators=[MinValueValidator(0), MaxValueValidator(200)])
+    unit_price = models.DecimalField(
+        _("price for one"), max_digits=12, decimal_places=4, validators=[MinValueValidator(0)]
+    )
+    included_hours = models.DecimalField(
+        _("hours included"),
+        max_digits=5,
+        decimal_places=2,
+        null=True,
+        blank=True,
+        validators=[MinValueValidator(0), MaxValueValidator(24)],
+    )
+    markup_percent = models.DecimalField(
+        _("mark-up, per cent"),
+        max_digits=5,
+        decimal_places=2,
+        default=0,
+        validators=[MinValueValidator(0), MaxValueValidator(200)],
+    )
     tax_category = models.CharField(_("VAT"), max_length=2, default="S", choices=TAX_CATEGORIES)
-    tax_rate = models.DecimalField(_("VAT rate, per cent"), max_digits=5, decimal_places=2, default=20, validators=[MinValueValidator(0), MaxValueValidator(100)])
+    tax_rate = models.DecimalField(
+        _("VAT rate, per cent"),
+        max_digits=5,
+        decimal_places=2,
+        default=20,
+        validators=[MinValueValidator(0), MaxValueValidator(100)],
+    )
     position = models.PositiveSmallIntegerField(default=0, editable=False)
 
     class Meta:
@@ -87,9 +108,9 @@ class Rate(Priced):
 class QuoteQuerySet(OwnedQuerySet):
     def open(self, *, at: datetime) -> Self:
         """Sent, not answered, not replaced, not lapsed."""
-        return self.filter(
-            accepted_at=None, declined_at=None, replaced_at=None, valid_until__gt=at
-        ).exclude(sent_at=None)
+        return self.filter(accepted_at=None, declined_at=None, replaced_at=None, valid_until__gt=at).exclude(
+            sent_at=None
+        )
 
     def accepted(self) -> Self:
         return self.exclude(accepted_at=None)
@@ -107,12 +128,28 @@ class Quote(StudioOwned):
     currency = models.CharField(_("currency"), max_length=3, default="GBP")
     introduction = models.TextField(_("introduction"), blank=True)
     conditions = models.TextField(_("conditions"), blank=True)
-    discount = models.DecimalField(_("discount, amount"), max_digits=12, decimal_places=2, default=0, validators=[MinValueValidator(0)])
-    discount_percent = models.DecimalField(_("discount, per cent"), max_digits=5, decimal_places=2, default=0, validators=[MinValueValidator(0), MaxValueValidator(100)])
+    discount = models.DecimalField(
+        _("discount, amount"), max_digits=12, decimal_places=2, default=0, validators=[MinValueValidator(0)]
+    )
+    discount_percent = models.DecimalField(
+        _("discount, per cent"),
+        max_digits=5,
+        decimal_places=2,
+        default=0,
+        validators=[MinValueValidator(0), MaxValueValidator(100)],
+    )
     discount_reason = models.CharField(_("reason for the discount"), max_length=120, blank=True)
-    deposit_percent = models.DecimalField(_("deposit, per cent"), max_digits=5, decimal_places=2, default=50, validators=[MinValueValidator(0), MaxValueValidator(100)])
+    deposit_percent = models.DecimalField(
+        _("deposit, per cent"),
+        max_digits=5,
+        decimal_places=2,
+        default=50,
+        validators=[MinValueValidator(0), MaxValueValidator(100)],
+    )
     valid_until = models.DateTimeField(_("open until"), null=True, editable=False)
-    valid_days = models.PositiveSmallIntegerField(_("days it stays open"), default=21, validators=[MinValueValidator(1), MaxValueValidator(365)])
+    valid_days = models.PositiveSmallIntegerField(
+        _("days it stays open"), default=21, validators=[MinValueValidator(1), MaxValueValidator(365)]
+    )
     sent_at = models.DateTimeField(null=True, editable=False)
     sent_to = models.CharField(max_length=254, blank=True, editable=False)
     opened_at = models.DateTimeField(null=True, editable=False)
@@ -120,15 +157,27 @@ class Quote(StudioOwned):
     accepted_by = models.CharField(max_length=120, blank=True, editable=False)
     accepted_from = models.CharField(max_length=60, blank=True, editable=False)
     accepted_sha256 = models.CharField(max_length=64, blank=True, editable=False)
-    acceptance_evidence = models.TextField(blank=True, editable=False, help_text="Filled when the studio recorded it for the client.")
+    acceptance_evidence = models.TextField(
+        blank=True, editable=False, help_text="Filled when the studio recorded it for the client."
+    )
     declined_at = models.DateTimeField(null=True, editable=False)
     declined_reason = models.TextField(blank=True, editable=False)
     replaced_at = models.DateTimeField(null=True, editable=False)
-    total_net = models.DecimalField(max_digits=12, decimal_places=2, null=True, editable=False, help_text="Frozen at sending.")
-    total_gross = models.DecimalField(max_digits=12, decimal_places=2, null=True, editable=False, help_text="Frozen at sending.")
-    document = models.ForeignKey("shoots.IssuedDocument", on_delete=models.PROTECT, null=True, editable=False, related_name="+")
-    acceptance_document = models.ForeignKey("shoots.IssuedDocument", on_delete=models.PROTECT, null=True, editable=False, related_name="+")
-    link = models.OneToOneField("shoots.ClientLink", on_delete=models.PROTECT, null=True, editable=False, related_name="+")
+    total_net = models.DecimalField(
+        max_digits=12, decimal_places=2, null=True, editable=False, help_text="Frozen at sending."
+    )
+    total_gross = models.DecimalField(
+        max_digits=12, decimal_places=2, null=True, editable=False, help_text="Frozen at sending."
+    )
+    document = models.ForeignKey(
+        "shoots.IssuedDocument", on_delete=models.PROTECT, null=True, editable=False, related_name="+"
+    )
+    acceptance_document = models.ForeignKey(
+        "shoots.IssuedDocument", on_delete=models.PROTECT, null=True, editable=False, related_name="+"
+    )
+    link = models.OneToOneField(
+        "shoots.ClientLink", on_delete=models.PROTECT, null=True, editable=False, related_name="+"
+    )
 
     objects = QuoteQuerySet.as_manager()
 
@@ -136,7 +185,9 @@ class Quote(StudioOwned):
         ordering = ["-created_at", "-revision"]
         constraints = [
             models.UniqueConstraint(fields=["studio", "number", "revision"], name="quotes_revision_once"),
-            models.CheckConstraint(condition=Q(accepted_at=None) | Q(declined_at=None), name="quotes_one_answer"),
+            models.CheckConstraint(
+                condition=Q(accepted_at=None) | Q(declined_at=None), name="quotes_one_answer"
+            ),
         ]
 
     def __str__(self) -> str:
@@ -155,7 +206,9 @@ class QuoteLine(Priced):
     """One line of a quote, copied from the rate card or typed."""
 
     quote = models.ForeignKey(Quote, on_delete=models.CASCADE, related_name="lines", editable=False)
-    quantity = models.DecimalField(_("how many"), max_digits=10, decimal_places=3, default=1, validators=[MinValueValidator(0)])
+    quantity = models.DecimalField(
+        _("how many"), max_digits=10, decimal_places=3, default=1, validators=[MinValueValidator(0)]
+    )
 
     class Meta:
         ordering = ["position", "pk"]

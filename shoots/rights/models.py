@@ -15,19 +15,35 @@ from shoots.members.models import OwnedQuerySet, StudioOwned
 class UsageTerms(StudioOwned):
     """What the client may do with the pictures, as it is being agreed. Frozen into a quote when that is sent."""
 
-    shoot = models.OneToOneField("shoots.Shoot", on_delete=models.CASCADE, related_name="usage_terms", editable=False)
+    shoot = models.OneToOneField(
+        "shoots.Shoot", on_delete=models.CASCADE, related_name="usage_terms", editable=False
+    )
     media = models.JSONField(_("where they may be used"), default=list, blank=True)
     territories = models.JSONField(_("in which countries"), default=list, blank=True)
-    months = models.PositiveSmallIntegerField(_("months"), null=True, blank=True, default=12, validators=[MinValueValidator(1), MaxValueValidator(1200)])
+    months = models.PositiveSmallIntegerField(
+        _("months"),
+        null=True,
+        blank=True,
+        default=12,
+        validators=[MinValueValidator(1), MaxValueValidator(1200)],
+    )
     for_good = models.BooleanField(_("for as long as copyright lasts"), default=False)
-    starts_date = models.DateField(_("starts on"), null=True, blank=True, help_text=_("Empty: with the first delivery."))
+    starts_date = models.DateField(
+        _("starts on"), null=True, blank=True, help_text=_("Empty: with the first delivery.")
+    )
     exclusivity = models.CharField(
         _("exclusivity"),
         max_length=13,
         default="NONE",
-        choices=[("NONE", _("Not exclusive")), ("INDUSTRY", _("Exclusive in the client's trade")), ("FULL", _("Exclusive"))],
+        choices=[
+            ("NONE", _("Not exclusive")),
+            ("INDUSTRY", _("Exclusive in the client's trade")),
+            ("FULL", _("Exclusive")),
+        ],
     )
-    exclusive_months = models.PositiveSmallIntegerField(_("exclusive for, months"), null=True, blank=True, validators=[MinValueValidator(1)])
+    exclusive_months = models.PositiveSmallIntegerField(
+        _("exclusive for, months"), null=True, blank=True, validators=[MinValueValidator(1)]
+    )
     credit_line = models.CharField(_("credit line"), max_length=120, blank=True)
     may_alter = models.BooleanField(_("may crop and retouch"), default=True)
     may_train_ai = models.BooleanField(_("may be used to train AI"), default=False)
@@ -56,14 +72,20 @@ class Licence(StudioOwned):
     granted_at = models.DateTimeField()
     fulfilled_at = models.DateTimeField(null=True, help_text="When the condition (payment) was fulfilled.")
     starts_date = models.DateField(null=True)
-    last_day = models.DateField(null=True, help_text="Inclusive; empty when it does not end or has not begun.")
+    last_day = models.DateField(
+        null=True, help_text="Inclusive; empty when it does not end or has not begun."
+    )
     ended_at = models.DateTimeField(null=True, help_text="Ended early or renewed.")
-    document = models.ForeignKey("shoots.IssuedDocument", on_delete=models.PROTECT, null=True, related_name="+")
+    document = models.ForeignKey(
+        "shoots.IssuedDocument", on_delete=models.PROTECT, null=True, related_name="+"
+    )
 
     objects = LicenceQuerySet.as_manager()
 
     class Meta:
-        constraints = [models.UniqueConstraint(fields=["studio", "number"], name="rights_licence_number_once")]
+        constraints = [
+            models.UniqueConstraint(fields=["studio", "number"], name="rights_licence_number_once")
+        ]
 
     def __str__(self) -> str:
         return self.number

@@ -23,7 +23,9 @@ class BlockKind(StrEnum):
 class DayBlock(StudioOwned):
     """One block of a day. A SHOOT block covers the day's shots of its setup; clock times are computed, never stored."""
 
-    day = models.ForeignKey("shoots.ShootDay", on_delete=models.CASCADE, related_name="blocks", editable=False)
+    day = models.ForeignKey(
+        "shoots.ShootDay", on_delete=models.CASCADE, related_name="blocks", editable=False
+    )
     position = models.PositiveSmallIntegerField(default=0, editable=False)
     kind = models.CharField(
         _("kind"),
@@ -38,7 +40,14 @@ class DayBlock(StudioOwned):
         ],
     )
     label = models.CharField(_("what"), max_length=140, blank=True)
-    setup = models.ForeignKey("shoots.Setup", on_delete=models.SET_NULL, null=True, blank=True, related_name="+", verbose_name=_("setup"))
+    setup = models.ForeignKey(
+        "shoots.Setup",
+        on_delete=models.SET_NULL,
+        null=True,
+        blank=True,
+        related_name="+",
+        verbose_name=_("setup"),
+    )
     minutes = models.PositiveSmallIntegerField(_("minutes"), default=30, validators=[MaxValueValidator(960)])
 
     class Meta:

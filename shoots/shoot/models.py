@@ -6,7 +6,6 @@ from datetime import date
 from enum import StrEnum
 from typing import Self
 
-from django.core.validators import MinValueValidator
 from django.db import models
 from django.db.models import Q
 from django.utils.translation import gettext_lazy as _
@@ -22,7 +21,9 @@ class ShootQuerySet(OwnedQuerySet):
         if member.role != Role.CREW:
             return own
         return own.filter(
-            pk__in=Booking.objects.filter(person__email__iexact=member.user.email, released_at=None).values("shoot")
+            pk__in=Booking.objects.filter(person__email__iexact=member.user.email, released_at=None).values(
+                "shoot"
+            )
         )
 
     def at_hand(self) -> Self:
@@ -33,12 +34,46 @@ class ShootQuerySet(OwnedQuerySet):
 class Shoot(StudioOwned):
     """The record everything hangs on. Where it stands is never a field: `desk.core.stage` derives it from facts."""
 
-    code = models.CharField(_("code"), max_length=24, help_text=_("Short, for file names and subjects; letters, digits and dashes."))
+    code = models.CharField(
+        _("code"),
+        max_length=24,
+        help_text=_("Short, for file names and subjects; letters, digits and dashes."),
+    )
     title = models.CharField(_("title"), max_length=140)
-    client = models.ForeignKey("shoots.Client", on_delete=models.PROTECT, related_name="shoots", null=True, blank=True, verbose_name=_("client"))
-    contact = models.ForeignKey("shoots.Contact", on_delete=models.SET_NULL, related_name="+", null=True, blank=True, verbose_name=_("contact"))
-    licensee = models.ForeignKey("shoots.Client", on_delete=models.PROTECT, related_name="+", null=True, blank=True, verbose_name=_("who is licensed"), help_text=_("Empty: the client."))
-    billed_to = models.ForeignKey("shoots.Client", on_delete=models.PROTECT, related_name="+", null=True, blank=True, verbose_name=_("who pays"), help_text=_("Empty: the client."))
+    client = models.ForeignKey(
+        "shoots.Client",
+        on_delete=models.PROTECT,
+        related_name="shoots",
+        null=True,
+        blank=True,
+        verbose_name=_("client"),
+    )
+    contact = models.ForeignKey(
+        "shoots.Contact",
+        on_delete=models.SET_NULL,
+        related_name="+",
+        null=True,
+        blank=True,
+        verbose_name=_("contact"),
+    )
+    licensee = models.ForeignKey(
+        "shoots.Client",
+        on_delete=models.PROTECT,
+        related_name="+",
+        null=True,
+        blank=True,
+        verbose_name=_("who is licensed"),
+        help_text=_("Empty: the client."),
+    )
+    billed_to = models.ForeignKey(
+        "shoots.Client",
+        on_delete=models.PROTECT,
+        related_name="+",
+        null=True,
+        blank=True,
+        verbose_name=_("who pays"),
+        help_text=_("Empty: the client."),
+    )
     po_number = models.CharField(_("purchase order"), max_length=60, blank=True)
     currency = models.CharField(_("currency"), max_length=3, default="GBP")
     selection_due_date = models.DateField(_("selection due"), null=True, blank=True)
@@ -68,7 +103,9 @@ class Shoot(StudioOwned):
 class Hold(StudioOwned):
     """What days and bookings share: pencilled as first or second option until a date, or confirmed, or released."""
 
-    option_rank = models.PositiveSmallIntegerField(_("option"), default=1, choices=[(1, _("First option")), (2, _("Second option"))])
+    option_rank = models.PositiveSmallIntegerField(
+        _("option"), default=1, choices=[(1, _("First option")), (2, _("Second option"))]
+    )
     held_until = models.DateField(_("held until"), null=True, blank=True)
     confirmed_at = models.DateTimeField(null=True, blank=True, editable=False)
     released_at = models.DateTimeField(null=True, blank=True, editable=False)
@@ -108,7 +145,14 @@ class ShootDay(Hold):
 
     shoot = models.ForeignKey(Shoot, on_delete=models.CASCADE, related_name="days", editable=False)
     date = models.DateField(_("date"))
-    place = models.ForeignKey("shoots.Place", on_delete=models.PROTECT, related_name="+", null=True, blank=True, verbose_name=_("place"))
+    place = models.ForeignKey(
+        "shoots.Place",
+        on_delete=models.PROTECT,
+        related_name="+",
+        null=True,
+        blank=True,
+        verbose_name=_("place"),
+    )
     call_time = models.TimeField(_("call"), null=True, blank=True)
     wrap_time = models.TimeField(_("planned wrap"), null=True, blank=True)
     note = models.CharField(_("note"), max_length=300, blank=True)
@@ -147,10 +191,37 @@ class Booking(Hold):
             (BookingKind.HIRE, _("Hire")),
         ],
     )
-    day = models.ForeignKey(ShootDay, on_delete=models.CASCADE, related_name="bookings", null=True, blank=True, verbose_name=_("day"), help_text=_("Empty: every day of the shoot."))
-    person = models.ForeignKey("shoots.Person", on_delete=models.PROTECT, related_name="+", null=True, blank=True, verbose_name=_("who"))
-    place = models.ForeignKey("shoots.Place", on_delete=models.PROTECT, related_name="+", null=True, blank=True, verbose_name=_("which place"))
-    what = models.CharField(_("what"), max_length=140, blank=True, help_text=_("Their job on this shoot, or what is hired from whom."))
+    day = models.ForeignKey(
+        ShootDay,
+        on_delete=models.CASCADE,
+        related_name="bookings",
+        null=True,
+        blank=True,
+        verbose_name=_("day"),
+        help_text=_("Empty: every day of the shoot."),
+    )
+    person = models.ForeignKey(
+        "shoots.Person",
+        on_delete=models.PROTECT,
+        related_name="+",
+        null=True,
+        blank=True,
+        verbose_name=_("who"),
+    )
+    place = models.ForeignKey(
+        "shoots.Place",
+        on_delete=models.PROTECT,
+        related_name="+",
+        null=True,
+        blank=True,
+        verbose_name=_("which place"),
+    )
+    what = models.CharField(
+        _("what"),
+        max_length=140,
+        blank=True,
+        help_text=_("Their job on this shoot, or what is hired from whom."),
+    )
     call_time = models.TimeField(_("call"), null=True, blank=True, help_text=_("Empty: the day's call."))
     bring = models.CharField(_("brings"), max_length=300, blank=True)
 
@@ -198,12 +269,15 @@ class Fact(StudioOwned):
     )
     happened_at = models.DateTimeField(_("when"))
     said_by = models.CharField(_("who said so"), max_length=120, blank=True)
-    evidence = models.TextField(_("how you know"), blank=True, help_text=_("The line from their e-mail, say."))
-    recorded_by = models.ForeignKey("shoots.Member", on_delete=models.SET_NULL, null=True, related_name="+", editable=False)
+    evidence = models.TextField(
+        _("how you know"), blank=True, help_text=_("The line from their e-mail, say.")
+    )
+    recorded_by = models.ForeignKey(
+        "shoots.Member", on_delete=models.SET_NULL, null=True, related_name="+", editable=False
+    )
 
     class Meta:
         ordering = ["happened_at", "pk"]
 
     def __str__(self) -> str:
         return self.kind
-

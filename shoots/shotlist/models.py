@@ -48,13 +48,50 @@ class Shot(StudioOwned):
     product = models.CharField(_("product"), max_length=120, blank=True)
     outfit = models.CharField(_("outfit"), max_length=120, blank=True)
     people = models.CharField(_("who is in it"), max_length=120, blank=True)
-    mood = models.ForeignKey("shoots.Mood", on_delete=models.SET_NULL, null=True, blank=True, related_name="+", verbose_name=_("mood"))
-    setup = models.ForeignKey("shoots.Setup", on_delete=models.SET_NULL, null=True, blank=True, related_name="shots", verbose_name=_("setup"))
-    place = models.ForeignKey("shoots.Place", on_delete=models.SET_NULL, null=True, blank=True, related_name="+", verbose_name=_("place"))
-    day = models.ForeignKey("shoots.ShootDay", on_delete=models.SET_NULL, null=True, blank=True, related_name="shots", verbose_name=_("day"))
-    priority = models.CharField(_("must or wish"), max_length=4, default=Priority.MUST, choices=[(Priority.MUST, _("Must")), (Priority.WISH, _("Wish"))])
-    minutes = models.PositiveSmallIntegerField(_("minutes"), default=20, validators=[MinValueValidator(1), MaxValueValidator(720)])
-    finals = models.PositiveSmallIntegerField(_("finished pictures"), default=1, validators=[MaxValueValidator(500)])
+    mood = models.ForeignKey(
+        "shoots.Mood",
+        on_delete=models.SET_NULL,
+        null=True,
+        blank=True,
+        related_name="+",
+        verbose_name=_("mood"),
+    )
+    setup = models.ForeignKey(
+        "shoots.Setup",
+        on_delete=models.SET_NULL,
+        null=True,
+        blank=True,
+        related_name="shots",
+        verbose_name=_("setup"),
+    )
+    place = models.ForeignKey(
+        "shoots.Place",
+        on_delete=models.SET_NULL,
+        null=True,
+        blank=True,
+        related_name="+",
+        verbose_name=_("place"),
+    )
+    day = models.ForeignKey(
+        "shoots.ShootDay",
+        on_delete=models.SET_NULL,
+        null=True,
+        blank=True,
+        related_name="shots",
+        verbose_name=_("day"),
+    )
+    priority = models.CharField(
+        _("must or wish"),
+        max_length=4,
+        default=Priority.MUST,
+        choices=[(Priority.MUST, _("Must")), (Priority.WISH, _("Wish"))],
+    )
+    minutes = models.PositiveSmallIntegerField(
+        _("minutes"), default=20, validators=[MinValueValidator(1), MaxValueValidator(720)]
+    )
+    finals = models.PositiveSmallIntegerField(
+        _("finished pictures"), default=1, validators=[MaxValueValidator(500)]
+    )
     finishing = models.CharField(_("planned finishing"), max_length=200, blank=True)
     note = models.TextField(_("note"), blank=True)
     got_at = models.DateTimeField(null=True, blank=True, editable=False)

@@ -171,7 +171,7 @@ def _entries(context: Any, entries: list[tuple[str, Any, str]], *args: str) -> l
     found = []
     best = ""
     for name, label, who in entries:
-        if who == "prices" and not member.sees_prices or who == "planners" and not member.plans:
+        if (who == "prices" and not member.sees_prices) or (who == "planners" and not member.plans):
             continue
         try:
             url = reverse(name, args=args)

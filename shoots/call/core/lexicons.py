@@ -17,7 +17,7 @@ from typing import Any
 
 from rapidfuzz.distance import OSA
 
-from shoots.call.core.spans import Sentence, clean, stem, words_of
+from shoots.call.core.spans import Sentence, clean, words_of
 
 #: Words shorter than this are never taken for a mistyped other word [letters].
 SHORTEST_TYPO = 5

@@ -24,6 +24,8 @@ _JOIN = re.compile(
     r"be|delivered|horizontal|full|long|clean|hero|lifestyle|packshots?|big|separate|short|tall|set of|ones?|of|social|insta(?:gram)?|"
     r"web|website|homepage|home page|email|site|for web|shot|-|\s)*\Z"
 )
+_PICTURES = re.compile(r"\b(?:images?|pics?|pictures?|photos?|shots?|finals?|stills?|portraits?|details?|packshots?)\b")
+_MORE_SHAPES = re.compile(r"\s*(?:,|and|&|\+|/|plus|or)\s*(?:\d{1,2}:\d|square|landscape|portrait|vertical|banner|stor|reel)")
 
 
 def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
@@ -65,7 +67,7 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
     for hit in hits.get("shape", ()):
         shape = str(hit.entry.data.get("shape", hit.code))
         words = sentence.text[hit.start : hit.end]
-        if shape == "portrait" and " and landscape" in words.replace("&", "and").replace("/", " and ").replace("+", "and").replace("  ", " ") or (
+        if (shape == "portrait" and " and landscape" in words.replace("&", "and").replace("/", " and ").replace("+", "and").replace("  ", " ")) or (
             shape == "portrait" and words.startswith("landscape")
         ):
             found.append((hit.start, hit.end, "landscape", Reason(ReasonCode.TRADE_WORD, (("word", words),))))
@@ -74,7 +76,12 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
         if match["way"] or sentence.topic == "shapes":
             shape = f"{match['size'].upper()} {match['way'] or ''}".strip()
             found.append((match.start(), match.end(), shape, Reason(ReasonCode.TRADE_WORD, (("word", match.group()),))))
-    found.sort()
+    found.sort(key=lambda item: (item[0], -item[1]))
+    found = [
+        item
+        for n, item in enumerate(found)
+        if not any(o[0] <= item[0] and item[1] <= o[1] and (o[0], o[1]) != (item[0], item[1]) for o in found[:n])
+    ]
     counts = [q for q in quantities(sentence.text)]
     for start, end, _, _ in found:
         sentence.claim(start, end)
@@ -83,8 +90,12 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
         if any(d.span == sentence.span(start, end) and isinstance(d.value, ShapeValue) and d.value.shape == shape for d in drafts):
             continue
         number, first, last = _count(sentence, counts, start, end, taken)
-        if number is not None:
+        if number is not None and not _PICTURES.search(sentence.text[first:start]):
             sentence.claim(first, last)
+        elif number is not None and _MORE_SHAPES.match(sentence.text, end):
+            number = None  # "12 pictures in 4:5 and 9:16": how many of which was not said
+        if number is None and any(isinstance(d.value, ShapeValue) and d.value.shape == shape for d in drafts):
+            continue
         drafts.append(
             Draft(
                 DraftKind.SHAPE,
@@ -113,7 +124,7 @@ def _ratio_by_x(sentence: Sentence, shape: str, start: int, end: int) -> bool:
     if shape in ("4:5", "9:16", "16:9", "1:1", "3:2", "5:4", "8:10", "5:7") and not sentence.text[end : end + 1] == ":":
         after = sentence.text[end : end + 14].strip()
         tight = " " not in sentence.text[start:end].strip()
-        return tight and not re.match(r"(?:pics|images|shots|finals|photos|pictures|heroes|bottles|packs|[a-z]+s\b(?!tor|quare))", after)
+        return tight and not re.match(r"(?!crops|versions|formats|verticals|uprights|cut)[a-z]+s\b", after)
     return False
 
 

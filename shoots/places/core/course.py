@@ -46,6 +46,7 @@ class Course:
         offset = (clock_noon + 240.0 * longitude_deg) % 86400.0 - _HALF_DAY_S
         noon = clock_noon - offset
         noon -= 60.0 * float(self.track(np.array([noon])).equation_of_time_min[0])
+        self.transit = noon
         grid = noon + np.arange(-13.0 * 3600.0, 13.0 * 3600.0 + 1.0, _NODE_S)
         altitude = self.track(grid).altitude_deg
         third = len(grid) // 3

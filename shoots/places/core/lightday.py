@@ -106,7 +106,7 @@ class SunEvent:
 
 @dataclass(frozen=True, slots=True)
 class SunTurn:
-    """The highest or lowest point of the sun's day.
+    """The middle of the sun's day or night.
 
     Attributes
     ----------
@@ -180,7 +180,8 @@ class SunDay:
     zone : str
         IANA time zone of all the moments.
     noon, midnight : SunTurn
-        The highest point, and the lowest point of the night that follows.
+        The passage of the meridian (the highest point within a few seconds, but for the poles), and the
+        lowest point of the night that follows.
     sunrise, sunset, civil_dawn, civil_dusk : SunEvent
         Events at -0.8333° and -6°.
     nautical_dawn, nautical_dusk, astronomical_dawn, astronomical_dusk : SunEvent
@@ -306,7 +307,7 @@ def sun_day(
     return SunDay(
         day=day,
         zone=zone,
-        noon=_turn(course, course.noon),
+        noon=_turn(course, course.transit),
         midnight=_turn(course, course.end),
         sunrise=_event(course, SUNRISE_ALTITUDE_DEG, 1.0),
         sunset=_event(course, SUNRISE_ALTITUDE_DEG, -1.0),

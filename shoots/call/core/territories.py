@@ -1,0 +1,172 @@
+"""Where in the world the pictures may be used: countries and groups of countries as ISO 3166 codes."""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+
+import pycountry
+from babel import Locale
+
+from shoots.call.core.drafts import Draft, DraftKind, Reason, ReasonCode, TerritoryValue
+from shoots.call.core.lexicons import Entry, Hit, Lexicons
+from shoots.call.core.spans import Sentence, clean
+
+#: Country names that are everyday words or first names as well.
+_EVERYDAY = {"turkey", "jordan", "georgia", "chad", "guinea", "mali", "china", "guernsey", "jersey", "cuba", "niger", "oman"}
+_EXCLUDED = re.compile(
+    r"\b(?:excl(?:uding|\.|udes)?|exc\.?|ex\.?|except(?:ing)?(?: for)?|without|but not|not(?: in)?(?: the)?|minus|bar|barring|apart from|other than|"
+    r"outside(?: of)?|no|save for|all but|less)\s*(?:the\s+)?\Z|(?<=\s)-\s?\Z"
+)
+_LIST_JOIN = re.compile(r"\s*(?:,|&|/|\+|and|or|and the|or the|nor|plus)?\s*(?:the\s+)?\Z")
+_TRAVEL = re.compile(
+    r"\b(?:(?:shoot(?:ing)?|shot|location|based|made|grown|brewed|produced|lives?|living|office|hq|factory|workshop|warehouse|studio|farm|client|"
+    r"cabin|beach|village|hotel|house|villa|mountains?|hills?|holiday|sewn|woven|roasted|distilled|bottled|born|somewhere|up|down|out|"
+    r"day|days|week|be|is|currently|crew|who's|mill|mine|island|islands|supplier|sourced)\s+(?:is\s+)?(?:in|on|at|to|out of|from)|from|fly(?:ing)?(?: out)? to|travel(?:ling)? to|trips? to|"
+    r"coast of|north of|south of|east of|west of|off to|over from|visiting|road trip|tour of|flights? to|made in|part of|around)\s+(?:(?:the|rural|sunny|north|south|west|east|northern|southern)\s+)*\Z"
+)
+_USE_NEAR = re.compile(
+    r"\b(?:usage|use|used?|licen[cs]e|rights|territor(?:y|ies)|market(?:s|ing)?|run(?:s|ning)?|campaign|sold|sell(?:s|ing)?|stockists|launch(?:es|ing)?|distribut|"
+    r"year|years|yr|yrs|months?|mths?|perpetuity|only|buyout|media|exclusive|countries|worldwide|social|press|ooh|pos|web)\b"
+)
+_CODE_LIST = re.compile(r"(?<![\w&])(?:[A-Z]{2})(?:\s?(?:,|/|&|\+|and|-)\s?[A-Z]{2}){1,}(?![\w&])")
+
+
+@cache
+def _country_names() -> dict[str, str]:
+    names: dict[str, str] = {}
+    english = Locale("en").territories
+    for country in pycountry.countries:
+        for name in (country.name, getattr(country, "common_name", ""), english.get(country.alpha_2, "")):
+            plain = clean(name)
+            if plain and "," not in plain and "(" not in plain:
+                names[plain] = country.alpha_2
+    return names
+
+
+@cache
+def _names_pattern() -> re.Pattern[str]:
+    names = sorted(_country_names(), key=len, reverse=True)
+    return re.compile(r"(?<![\w'])(?:" + "|".join(map(re.escape, names)) + r")(?!\w)")
+
+
+def members(lexicons: Lexicons, entry: Entry) -> tuple[str, ...]:
+    """Return the countries of a group, with the groups that it is a union of spelled out.
+
+    Parameters
+    ----------
+    lexicons : Lexicons
+        Tables of words.
+    entry : Entry
+        An entry of the table `group` or `region`.
+
+    Returns
+    -------
+    tuple of str
+        ISO 3166 codes without doubles.
+
+    References
+    ----------
+    Membership as stated in ``lexicon/regions.toml``.
+
+    Examples
+    --------
+    >>> from shoots.call.core.lexicons import package_lexicons
+    >>> words = package_lexicons()
+    >>> members(words, words.tables["group"]["dach"])
+    ('DE', 'AT', 'CH')
+    """
+    codes = list(entry.data.get("codes", ()))
+    for part in entry.data.get("union", ()):
+        codes += members(lexicons, lexicons.tables["group"][part])
+    return tuple(dict.fromkeys(codes))
+
+
+def read(sentence: Sentence, hits: dict[str, list[Hit]], lexicons: Lexicons) -> list[Draft]:
+    """Return the territories of a sentence; a country where one only shoots or comes from is none.
+
+    Parameters
+    ----------
+    sentence : Sentence
+        A sentence of cleaned notes.
+    hits : dict
+        Phrases found in it, by table.
+    lexicons : Lexicons
+        Tables of words.
+
+    Returns
+    -------
+    list of Draft
+        Drafts of kind `territory`, excluded ones marked.
+
+    References
+    ----------
+    Country names and codes: ISO 3166 as in pycountry and Unicode CLDR (Babel).
+
+    Examples
+    --------
+    >>> from shoots.call.core.lexicons import package_lexicons
+    >>> from shoots.call.core.spans import cut
+    >>> words = package_lexicons()
+    >>> line = cut("worldwide excl. US").sentences[0]
+    >>> [(d.value.codes, d.value.excluded) for d in read(line, words.hits(line), words)]
+    [(('world',), False), (('US',), True)]
+    """
+    found: list[tuple[int, int, tuple[str, ...], str]] = []
+    for hit in (*hits.get("group", ()), *hits.get("region", ())):
+        group = hit.code if hit.entry.table == "group" else ""
+        found.append((hit.start, hit.end, members(lexicons, hit.entry), group))
+    covered = [(start, end) for start, end, _, _ in found]
+    for match in _names_pattern().finditer(sentence.text):
+        code = _country_names()[match.group()]
+        if match.group() in _EVERYDAY and not sentence.raw[match.start() : match.start() + 1].isupper():
+            continue
+        if not any(match.start() < end and start < match.end() for start, end in covered):
+            found.append((match.start(), match.end(), (code,), ""))
+    for match in _CODE_LIST.finditer(sentence.raw):
+        if sentence.raw.isupper() and len(sentence.words) > 6:
+            continue
+        for code in re.finditer(r"[A-Z]{2}", match.group()):
+            start, end = match.start() + code.start(), match.start() + code.end()
+            known = pycountry.countries.get(alpha_2=code.group()) is not None
+            if known and not any(start < e and s < end for s, e, _, _ in found):
+                found.append((start, end, (code.group(),), ""))
+    found.sort()
+    return _drafts(sentence, _wider_names(found))
+
+
+def _wider_names(found: list[tuple[int, int, tuple[str, ...], str]]) -> list[tuple[int, int, tuple[str, ...], str]]:
+    """Drop a name inside a longer one ("Ireland" in "Northern Ireland")."""
+    return [a for a in found if not any(b is not a and b[0] <= a[0] and a[1] <= b[1] and b[1] - b[0] > a[1] - a[0] for b in found)]
+
+
+def _drafts(sentence: Sentence, found: list[tuple[int, int, tuple[str, ...], str]]) -> list[Draft]:
+    drafts: list[Draft] = []
+    last_end, last_state = -1, ""
+    for start, end, codes, group in found:
+        before = sentence.text[:start]
+        joined = last_end >= 0 and bool(_LIST_JOIN.match(sentence.text[last_end:start]))
+        if _EXCLUDED.search(before) and (drafts or sentence.topic in ("usage", "territory", "negatives") or "not" in before[-6:]):
+            state = "excluded"
+        elif _TRAVEL.search(before):
+            state = "elsewhere"
+        elif joined and last_state:
+            state = last_state
+        elif (sentence.topic in ("location", "props", "shoot", "crew") and not _USE_NEAR.search(sentence.text)) or (re.search(r"\bin (?:the )?\Z", before) and not _USE_NEAR.search(sentence.text) and sentence.topic not in ("usage", "territory")):
+            state = "elsewhere"
+        else:
+            state = "wanted"
+        last_end, last_state = end, state
+        if state == "elsewhere":
+            continue
+        code = ReasonCode.EXCLUDED_AFTER_WORLD if state == "excluded" else ReasonCode.REGION_GROUP if group else ReasonCode.COUNTRY_NAME
+        drafts.append(
+            Draft(
+                DraftKind.TERRITORY,
+                TerritoryValue(codes, group, state == "excluded"),
+                sentence.span(start, end),
+                sentence.line_no,
+                Reason(code, (("word", sentence.text[start:end]),)),
+            )
+        )
+    return drafts

@@ -1,0 +1,244 @@
+"""Light periods against a JPL ephemeris and printed almanacs, on the days where clocks and poles make
+trouble."""
+
+import csv
+import itertools
+from datetime import UTC, date, datetime, timedelta
+from pathlib import Path
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from skyfield import almanac
+from skyfield.api import Loader, wgs84
+from skyfield_data import get_skyfield_data_path
+
+from shoots.places.core.course import UnknownZone
+from shoots.places.core.lightday import Absence, LowSun, Part, camera_day, sun_day
+from shoots.places.core.sun import Altitude, Side
+from shoots.values.units import OutOfRange
+
+DATA = Path(__file__).parents[2] / "data" / "light"
+with (DATA / "sun_events.csv").open() as file:
+    EVENTS = list(csv.DictReader(file))
+NAMES = ("sunrise", "sunset", "civil_dawn", "civil_dusk", "nautical_dawn", "nautical_dusk")
+
+
+def _local(text: str, at: datetime) -> datetime:
+    return datetime.fromisoformat(text).replace(tzinfo=at.tzinfo)
+
+
+@pytest.mark.parametrize("case", EVENTS, ids=lambda c: f"{c['id']} skyfield DE421, {c['place']} {c['date']}")
+def test_events_agree_with_the_ephemeris_table(case: dict[str, str]) -> None:
+    day = sun_day(
+        date.fromisoformat(case["date"]),
+        case["zone"],
+        float(case["latitude_deg"]),
+        float(case["longitude_deg"]),
+    )
+    for name in NAMES:
+        event = getattr(day, name)
+        if not case[name]:
+            assert not event.happens, name
+            assert event.absence is Absence.STAYS_ABOVE
+            continue
+        grazing = case["id"] == "5.27" and name.startswith("civil")
+        allowed = timedelta(seconds=180 if grazing else 60)
+        assert abs(event.at - _local(case[name], event.at)) <= allowed, name
+    morning, evening = day.low_sun
+    assert (morning.part, evening.part) == (Part.MORNING, Part.EVENING)
+    for moment, name in (
+        (morning.start, "low_am_start"),
+        (morning.end, "low_am_end"),
+        (evening.start, "low_pm_start"),
+        (evening.end, "low_pm_end"),
+        (day.noon.at, "noon"),
+    ):
+        assert abs(moment - _local(case[name], moment)) <= timedelta(seconds=60), name
+    assert day.noon.altitude_deg == pytest.approx(float(case["noon_altitude_deg"]), abs=0.02)
+    assert day.midnight.altitude_deg == pytest.approx(float(case["midnight_altitude_deg"]), abs=0.02)
+    # Blue light lies between civil twilight's outer end and low sun, on both sides (definition).
+    assert [part.start for part in day.blue][:1] == [day.civil_dawn.at]
+    assert [part.end for part in day.blue][-1:] == [day.civil_dusk.at]
+
+
+@pytest.mark.parametrize(
+    ("name", "place", "day", "zone", "expected", "minutes"),
+    [
+        pytest.param("sunrise", (62.392, 17.290), date(2001, 1, 1), "Europe/Stockholm", "09:18", 1,
+                     id="5.40 Schlyter, Swedish tables 2001"),
+        pytest.param("sunset", (62.392, 17.290), date(2001, 1, 1), "Europe/Stockholm", "14:31", 1,
+                     id="5.40 Schlyter, Swedish tables 2001"),
+        pytest.param("noon", (62.392, 17.290), date(2001, 1, 1), "Europe/Stockholm", "11:54", 1,
+                     id="5.40 Schlyter, Swedish tables 2001"),
+        pytest.param("sunrise", (60.1546, -1.1486), date(2027, 6, 15), "UTC", "02:38", 2,
+                     id="5.43 weather observer's page, Lerwick"),
+        pytest.param("sunset", (60.1546, -1.1486), date(2027, 6, 15), "UTC", "21:32", 2,
+                     id="5.43 weather observer's page, Lerwick"),
+        pytest.param("sunrise", (39.742476, -105.1786), date(2003, 10, 17), "Etc/GMT+7", "06:12:43", 0.1,
+                     id="5.2 SPA"),
+        pytest.param("noon", (39.742476, -105.1786), date(2003, 10, 17), "Etc/GMT+7", "11:46:05", 0.1,
+                     id="5.2 SPA"),
+        pytest.param("sunset", (39.742476, -105.1786), date(2003, 10, 17), "Etc/GMT+7", "17:20:19", 0.1,
+                     id="5.2 SPA"),
+    ],
+)  # fmt: skip
+def test_printed_rise_noon_and_set_are_met(
+    name: str, place: tuple[float, float], day: date, zone: str, expected: str, minutes: float
+) -> None:
+    at = getattr(sun_day(day, zone, *place), name).at
+    assert abs(at - _local(f"{day}T{expected}", at)) <= timedelta(
+        minutes=minutes, seconds=30 * (minutes >= 1)
+    )
+
+
+@pytest.mark.parametrize(
+    ("day", "length"),
+    [
+        pytest.param(
+            date(2024, 1, 1), timedelta(hours=7, minutes=55), id="5.42 printed day lengths, London 2024"
+        ),
+        pytest.param(
+            date(2024, 2, 1), timedelta(hours=9, minutes=9), id="5.42 printed day lengths, London 2024"
+        ),
+    ],
+)
+def test_day_length_is_the_printed_one(day: date, length: timedelta) -> None:
+    ours = sun_day(day, "Europe/London", 51.5074, -0.1278).day_length
+    assert abs(ours - length) <= timedelta(minutes=1)
+
+
+@pytest.mark.parametrize("latitude", [50.1, 55.0, 60.2])
+@pytest.mark.parametrize("month", [1, 3, 6, 10, 12])
+def test_rise_set_and_twilight_agree_with_skyfields_own_search(latitude: float, month: int) -> None:
+    """Cross-check with skyfield's almanac, a search and an ephemeris that the program does not use."""
+    load = Loader(get_skyfield_data_path(), expire=False)
+    scale, planets = load.timescale(builtin=True), load("de421.bsp")
+    longitude = -3.0
+    day = sun_day(date(2028, month, 19), "Europe/London", latitude, longitude)
+    site = planets["earth"] + wgs84.latlon(latitude, longitude)
+    noon = day.noon.at.astimezone(UTC)
+    start, end = scale.from_datetimes(
+        [noon - timedelta(hours=11, minutes=58), noon + timedelta(hours=11, minutes=58)]
+    )
+    for level, rise, set_ in ((-5 / 6, "sunrise", "sunset"), (-6.0, "civil_dawn", "civil_dusk")):
+        for name, search in ((rise, almanac.find_risings), (set_, almanac.find_settings)):
+            times, real = search(site, planets["sun"], start, end, level)
+            event = getattr(day, name)
+            found = [time.utc_datetime() for time, crossed in zip(times, real, strict=True) if crossed]
+            assert event.happens == bool(found)
+            if found:
+                assert abs(event.at - found[0]) < timedelta(seconds=5)
+
+
+def test_dusk_after_midnight_carries_the_next_date() -> None:
+    dusk = sun_day(date(2027, 6, 21), "Europe/London", 60.1546, -1.1486).civil_dusk
+    assert dusk.at is not None
+    assert dusk.at.date() == date(2027, 6, 22)
+
+
+def test_a_midsummer_sun_that_never_sets_is_a_result() -> None:
+    """Common knowledge: at 70° N the sun stays up in June and down in December."""
+    summer = sun_day(date(2027, 6, 21), "Europe/Oslo", 70.0, 25.0)
+    assert (summer.sunrise.absence, summer.sunset.absence) == (Absence.STAYS_ABOVE, Absence.STAYS_ABOVE)
+    assert summer.day_length == pytest.approx(timedelta(hours=24), abs=timedelta(minutes=1))
+    assert summer.daylight[0].cut
+    winter = sun_day(date(2027, 12, 21), "Europe/Oslo", 70.0, 25.0)
+    assert (winter.sunrise.absence, winter.sunset.absence) == (Absence.STAYS_BELOW, Absence.STAYS_BELOW)
+    assert winter.daylight == ()
+    assert winter.civil_dawn.happens
+
+
+def test_a_shallow_winter_sun_leaves_low_light_with_a_gap_at_noon() -> None:
+    """5.28: skyfield DE421: above +6° for only 81 minutes."""
+    morning, evening = sun_day(date(2027, 12, 21), "Europe/London", 60.1546, -1.1486).low_sun
+    assert evening.start - morning.end == pytest.approx(timedelta(minutes=81), abs=timedelta(minutes=1))
+
+
+def test_a_sun_that_stays_low_all_day_is_one_stretch_through_midday() -> None:
+    (period,) = sun_day(date(2027, 12, 21), "Europe/Oslo", 62.5, 10.0).low_sun
+    assert period.part is Part.MIDDAY
+
+
+def test_a_change_of_clocks_does_not_lengthen_a_period() -> None:
+    """28 March 2027, clocks forward at 01:00 UTC: a night sun at 78° N is up throughout."""
+    before = sun_day(date(2027, 3, 27), "Europe/London", 51.5, 0.0).low_sun[0].duration
+    during = sun_day(date(2027, 3, 28), "Europe/London", 51.5, 0.0).low_sun[0].duration
+    assert abs(during - before) < timedelta(seconds=30)
+
+
+def test_low_sun_can_be_measured_as_the_eye_sees_it() -> None:
+    """Refraction raises +6° by 0.14°, which ends low morning light about a minute earlier."""
+    place = (51.5074, -0.1278)
+    geometric = sun_day(date(2027, 3, 28), "Europe/London", *place).low_sun[0].end
+    apparent = sun_day(date(2027, 3, 28), "Europe/London", *place, altitude=Altitude.APPARENT).low_sun[0].end
+    assert timedelta(seconds=30) < geometric - apparent < timedelta(seconds=90)
+
+
+def test_a_studio_may_set_its_own_limits_of_low_sun() -> None:
+    day = sun_day(date(2027, 9, 23), "Europe/London", 53.4808, -2.2426, low_sun=LowSun(-0.5, 10.0))
+    usual = sun_day(date(2027, 9, 23), "Europe/London", 53.4808, -2.2426)
+    assert day.low_sun[0].start > usual.low_sun[0].start
+    assert day.low_sun[0].end > usual.low_sun[0].end
+    with pytest.raises(OutOfRange):
+        LowSun(6.0, -4.0)
+
+
+@settings(deadline=None, max_examples=40)
+@given(
+    st.dates(date(1950, 1, 1), date(2090, 12, 31)),
+    st.floats(-90, 90),
+    st.floats(-180, 180),
+    st.sampled_from(["UTC", "Europe/London", "Pacific/Kiritimati", "Pacific/Pago_Pago", "Asia/Kathmandu"]),
+)
+def test_every_place_and_date_has_an_ordered_day(
+    day: date, latitude: float, longitude: float, zone: str
+) -> None:
+    found = sun_day(day, zone, latitude, longitude)
+    assert found.noon.at < found.midnight.at
+    for early, late in (
+        (found.civil_dawn, found.sunrise),
+        (found.sunrise, found.sunset),
+        (found.sunset, found.civil_dusk),
+        (found.civil_dusk, found.nautical_dusk),
+    ):
+        if abs(latitude) < 89.0 and early.at and late.at:
+            assert early.at <= late.at
+    for event in (found.sunrise, found.sunset, found.astronomical_dawn, found.astronomical_dusk):
+        assert (event.at is None) == (event.absence is not None) == (event.azimuth_deg is None)
+    assert timedelta() <= found.day_length <= timedelta(hours=24, minutes=2)
+    # No part of the day may be counted twice.
+    periods = sorted(found.daylight + found.civil_twilight, key=lambda period: period.start)
+    assert all(one.end <= two.start for one, two in itertools.pairwise(periods))
+
+
+def test_the_sun_goes_round_a_camera_that_looks_north_without_ever_standing_before_it_in_winter() -> None:
+    sides = camera_day(date(2027, 12, 21), "Europe/London", 51.5, 0.0, view_bearing_deg=0.0)
+    assert {period.side for period in sides} == {Side.BEHIND, Side.BESIDE}
+    assert sides[0].to_the_right
+    assert not sides[-1].to_the_right
+
+
+def test_sides_of_a_camera_fill_the_daylight_without_a_gap() -> None:
+    day = sun_day(date(2027, 5, 8), "Europe/London", 50.1188, -5.5371)
+    sides = camera_day(date(2027, 5, 8), "Europe/London", 50.1188, -5.5371, view_bearing_deg=200.0)
+    assert abs(sides[0].start - day.sunrise.at) < timedelta(seconds=15)
+    assert abs(sides[-1].end - day.sunset.at) < timedelta(seconds=15)
+    assert all(one.end == two.start for one, two in itertools.pairwise(sides))
+
+
+def test_a_camera_in_the_polar_night_has_no_sun_at_all() -> None:
+    assert camera_day(date(2027, 12, 21), "Europe/Oslo", 75.0, 20.0, view_bearing_deg=0.0) == ()
+
+
+def test_an_unknown_zone_is_named() -> None:
+    with pytest.raises(UnknownZone, match="Atlantis"):
+        sun_day(date(2027, 1, 1), "Europe/Atlantis", 0.0, 0.0)
+
+
+def test_azimuths_of_events_are_plain_numbers() -> None:
+    rise = sun_day(date(2027, 3, 20), "Europe/London", 51.5, 0.0).sunrise
+    assert type(rise.azimuth_deg) is float
+    assert np.isfinite(rise.azimuth_deg)
+    assert rise.azimuth_deg == pytest.approx(90.0, abs=2.0)

@@ -1,0 +1,120 @@
+"""Positions of the sun against the algorithm's published example, a JPL ephemeris and plane geometry."""
+
+import csv
+from datetime import UTC, datetime, timedelta, timezone
+from pathlib import Path
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from skyfield.api import Loader, wgs84
+from skyfield_data import get_skyfield_data_path
+
+from shoots.places.core.sun import (
+    NaiveTime,
+    Side,
+    shadow_length,
+    side_of_camera,
+    sun_position,
+    sun_track,
+    unix_seconds,
+)
+from shoots.values.units import OutOfRange
+
+DATA = Path(__file__).parents[2] / "data" / "light"
+with (DATA / "sun_positions.csv").open() as file:
+    POSITIONS = list(csv.DictReader(file))
+
+
+def test_the_published_worked_example_of_the_algorithm_is_met() -> None:
+    """5.1: NREL/TP-560-34302, worked example."""
+    at = datetime(2003, 10, 17, 12, 30, 30, tzinfo=timezone(timedelta(hours=-7)))
+    sun = sun_position(at, 39.742476, -105.1786, 1830.14, 820.0, 11.0, delta_t_s=67.0)
+    assert 90.0 - sun.apparent_altitude_deg == pytest.approx(50.11162, abs=0.0005)
+    assert sun.azimuth_deg == pytest.approx(194.34024, abs=0.0005)
+
+
+@pytest.mark.parametrize("case", POSITIONS, ids=lambda case: f"{case['id']} skyfield DE421, {case['place']}")
+def test_positions_agree_with_the_ephemeris_table(case: dict[str, str]) -> None:
+    sun = sun_position(
+        datetime.fromisoformat(case["at"]), float(case["latitude_deg"]), float(case["longitude_deg"])
+    )
+    assert sun.altitude_deg == pytest.approx(float(case["altitude_deg"]), abs=0.02)
+    assert sun.apparent_altitude_deg == pytest.approx(float(case["apparent_altitude_deg"]), abs=0.02)
+    assert sun.azimuth_deg == pytest.approx(float(case["azimuth_deg"]), abs=0.02)
+    shadow = shadow_length(1.8, sun.apparent_altitude_deg)
+    assert shadow == pytest.approx(float(case["shadow_of_1m80_m"]), rel=0.01)
+
+
+def test_positions_agree_with_skyfield_all_over_the_world() -> None:
+    """Cross-check with skyfield and DE421, a library that the program does not use."""
+    load = Loader(get_skyfield_data_path(), expire=False)
+    scale, planets = load.timescale(builtin=True), load("de421.bsp")
+    for latitude, longitude in ((51.5, -0.13), (-33.9, 18.4), (0.0, 100.0), (78.2, 15.6), (-54.8, -68.3)):
+        moments = [datetime(2027, month, 7, 2 * month - 1, 13, tzinfo=UTC) for month in range(1, 13)]
+        site = planets["earth"] + wgs84.latlon(latitude, longitude)
+        seen = site.at(scale.from_datetimes(moments)).observe(planets["sun"]).apparent().altaz()
+        ours = sun_track(np.array([unix_seconds(at) for at in moments]), latitude, longitude)
+        turn = (ours.azimuth_deg - seen[1].degrees + 180.0) % 360.0 - 180.0
+        assert np.abs(ours.altitude_deg - seen[0].degrees).max() < 0.003
+        assert np.abs(turn * np.cos(np.radians(seen[0].degrees))).max() < 0.003
+
+
+def test_the_highest_altitude_that_an_almanac_prints_includes_refraction() -> None:
+    """5.41: HM Nautical Almanac Office, Taunton page, December 2021."""
+    sun = sun_position(datetime(2021, 12, 21, 12, 10, tzinfo=UTC), 51.019, -3.100)
+    assert sun.apparent_altitude_deg == pytest.approx(15.6, abs=0.05)
+    assert sun.altitude_deg == pytest.approx(15.54, abs=0.05)
+
+
+def test_the_equinox_is_when_the_sun_crosses_the_equator() -> None:
+    """5.44: HM Nautical Almanac Office, 22 September 2021, 19:21 UT."""
+    before = datetime(2021, 9, 22, 19, 16, tzinfo=UTC)
+    # At the pole the altitude is the declination, but for the 8.8 seconds of arc of parallax.
+    altitude = [
+        sun_position(before + timedelta(minutes=minute), 90.0, 0.0).altitude_deg + 8.794 / 3600.0
+        for minute in (0, 10)
+    ]
+    share = altitude[0] / (altitude[0] - altitude[1])
+    assert share * 10.0 == pytest.approx(5.0, abs=1.0)
+
+
+def test_shadow_of_a_person_at_a_low_sun() -> None:
+    """5.59: plane geometry."""
+    assert shadow_length(1.80, 6.201) == pytest.approx(16.57, abs=0.02)
+
+
+def test_a_sun_below_the_horizon_draws_no_shadow() -> None:
+    assert shadow_length(1.8, 0.0) is None
+    assert sun_position(datetime(2027, 1, 1, tzinfo=UTC), 51.5, 0.0).shadow_per_metre is None
+
+
+@pytest.mark.parametrize(
+    ("azimuth", "altitude", "side", "turn"),
+    [
+        (90.0, 20.0, Side.BEFORE, 10.0),
+        (350.0, 20.0, Side.BESIDE, -90.0),
+        (260.0, 20.0, Side.BEHIND, 180.0),
+        (90.0, -1.0, Side.DOWN, 10.0),
+    ],
+)
+def test_a_camera_looking_east_has_the_sun(azimuth: float, altitude: float, side: Side, turn: float) -> None:
+    seen = side_of_camera(80.0, azimuth, altitude)
+    assert (seen.side, seen.turn_deg) == (side, turn)
+
+
+@given(st.floats(-90, 90), st.floats(-180, 180), st.datetimes(datetime(1900, 1, 1), datetime(2100, 1, 1)))
+def test_any_place_and_moment_has_a_sun(latitude: float, longitude: float, at: datetime) -> None:
+    sun = sun_position(at.replace(tzinfo=UTC), latitude, longitude)
+    assert -90.0 <= sun.altitude_deg <= sun.apparent_altitude_deg <= 90.7
+    assert 0.0 <= sun.azimuth_deg <= 360.0
+
+
+def test_a_moment_without_a_zone_and_a_place_off_the_globe_are_refused() -> None:
+    with pytest.raises(NaiveTime):
+        sun_position(datetime(2027, 1, 1), 0.0, 0.0)
+    with pytest.raises(OutOfRange, match="latitude_deg"):
+        sun_position(datetime(2027, 1, 1, tzinfo=UTC), 91.0, 0.0)
+    with pytest.raises(OutOfRange, match="longitude_deg"):
+        sun_position(datetime(2027, 1, 1, tzinfo=UTC), 0.0, 181.0)
