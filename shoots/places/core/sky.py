@@ -236,9 +236,9 @@ def sun_normal_illuminance(altitude_deg: float) -> float:
     103349
     """
     ALTITUDE.check("altitude_deg", altitude_deg)
-    if altitude_deg <= 0.0:
-        return 0.0
-    return 127500.0 * math.exp(-0.21 / math.sin(math.radians(altitude_deg)))
+    sine = math.sin(math.radians(altitude_deg))
+    # Below 0.06° the air lets less than 1e-80 of it pass; a still smaller sine would overflow the quotient.
+    return 127500.0 * math.exp(-0.21 / sine) if sine > 1e-3 else 0.0
 
 
 def clear_sky_illuminance(altitude_deg: float) -> float:
