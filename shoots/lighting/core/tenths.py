@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from shoots.values.units import Range
 
-METERED = Range(0.5, 190.0, "1")
+METERED = Range(0.5, 175.0, "1")
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,7 +136,7 @@ def meter_reading(f_number: float) -> MeterReading:
     Parameters
     ----------
     f_number : float
-        Exact f-number, 0.5 to 190. [1]
+        Exact f-number, 0.5 to 175. [1]
 
     Returns
     -------
@@ -146,7 +146,7 @@ def meter_reading(f_number: float) -> MeterReading:
     Raises
     ------
     OutOfRange
-        If ``f_number`` is outside 0.5 to 190.
+        If ``f_number`` is outside 0.5 to 175.
 
     References
     ----------
