@@ -13,13 +13,18 @@ from shoots.members.models import OwnedQuerySet, StudioOwned
 
 
 class UsageTerms(StudioOwned):
-    """What the client may do with the pictures, as it is being agreed. Frozen into a quote when that is sent."""
+    """What the client may do with the pictures, as it is being agreed. Frozen into a quote when that is sent.
+
+    `media` holds codes of `core.terms.Medium`; `territories` holds WORLD, codes of `core.territories.TerritoryGroup`
+    and ISO 3166-1 country codes; `excluded_countries` holds country codes.
+    """
 
     shoot = models.OneToOneField(
         "shoots.Shoot", on_delete=models.CASCADE, related_name="usage_terms", editable=False
     )
     media = models.JSONField(_("where they may be used"), default=list, blank=True)
     territories = models.JSONField(_("in which countries"), default=list, blank=True)
+    excluded_countries = models.JSONField(_("but not in"), default=list, blank=True)
     months = models.PositiveSmallIntegerField(
         _("months"),
         null=True,
@@ -53,6 +58,22 @@ class UsageTerms(StudioOwned):
 
     def __str__(self) -> str:
         return f"terms of {self.shoot_id}"
+
+
+class UsageFactors(StudioOwned):
+    """The studio's own factors for pricing usage, one row a studio; without it the starting values count.
+
+    Codes of `core.pricing` to decimals as text: {"media": {"OWN_WEBSITE": "0.40"}, "territory": {}, "months": {},
+    "perpetual": "4", "exclusivity": {}}.
+    """
+
+    table = models.JSONField(default=dict)
+
+    class Meta:
+        constraints = [models.UniqueConstraint(fields=["studio"], name="rights_factors_once")]
+
+    def __str__(self) -> str:
+        return f"factors of {self.studio_id}"
 
 
 class LicenceQuerySet(OwnedQuerySet):
