@@ -1176,7 +1176,6 @@ class Migration(migrations.Migration):
                 ('version', models.PositiveIntegerField(default=1, editable=False)),
                 ('media', models.JSONField(blank=True, default=list, verbose_name='where they may be used')),
                 ('territories', models.JSONField(blank=True, default=list, verbose_name='in which countries')),
-                ('excluded_countries', models.JSONField(blank=True, default=list, verbose_name='but not in')),
                 ('months', models.PositiveSmallIntegerField(blank=True, default=12, null=True, validators=[django.core.validators.MinValueValidator(1), django.core.validators.MaxValueValidator(1200)], verbose_name='months')),
                 ('for_good', models.BooleanField(default=False, verbose_name='for as long as copyright lasts')),
                 ('starts_date', models.DateField(blank=True, help_text='Empty: with the first delivery.', null=True, verbose_name='starts on')),

@@ -15,8 +15,8 @@ from shoots.members.models import OwnedQuerySet, StudioOwned
 class UsageTerms(StudioOwned):
     """What the client may do with the pictures, as it is being agreed. Frozen into a quote when that is sent.
 
-    `media` holds codes of `core.terms.Medium`; `territories` holds WORLD, codes of `core.territories.TerritoryGroup`
-    and ISO 3166-1 country codes; `excluded_countries` holds country codes.
+    `media` holds codes of `core.terms.Medium`; `territories` is written as in the brief: ISO 3166-1 country codes,
+    names of groups (`core.territories.TerritoryGroup`), "world", and what is left out with a minus ("-US").
     """
 
     shoot = models.OneToOneField(
@@ -24,7 +24,6 @@ class UsageTerms(StudioOwned):
     )
     media = models.JSONField(_("where they may be used"), default=list, blank=True)
     territories = models.JSONField(_("in which countries"), default=list, blank=True)
-    excluded_countries = models.JSONField(_("but not in"), default=list, blank=True)
     months = models.PositiveSmallIntegerField(
         _("months"),
         null=True,
