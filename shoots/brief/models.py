@@ -6,7 +6,38 @@ from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
+from shoots.brief.core.placements import Placement
 from shoots.members.models import StudioOwned
+
+PLACEMENT_LABELS = {
+    Placement.OWN_WEBSITE: _("Own website"),
+    Placement.WEB_SHOP: _("Own web shop"),
+    Placement.RETAILER_SHOP: _("Retailers’ web shops"),
+    Placement.ORGANIC_SOCIAL: _("Organic social"),
+    Placement.PAID_SOCIAL: _("Paid social"),
+    Placement.ONLINE_ADVERTISING: _("Online advertising"),
+    Placement.EMAIL: _("E-mail"),
+    Placement.PRESS_ADVERTISING: _("Press advertising"),
+    Placement.EDITORIAL: _("Editorial and PR"),
+    Placement.OUT_OF_HOME: _("Out of home"),
+    Placement.POINT_OF_SALE: _("Point of sale"),
+    Placement.PACKAGING: _("Packaging"),
+    Placement.BROADCAST: _("Broadcast"),
+    Placement.TRADE_SHOW: _("Trade show"),
+    Placement.PRINT_COLLATERAL: _("Print collateral"),
+    Placement.DIRECT_MAIL: _("Direct mail"),
+    Placement.INTERNAL: _("Internal use"),
+}
+TERRITORY_LABELS = {
+    "world": _("Worldwide"),
+    "UK_IRELAND": _("UK and Ireland"),
+    "DACH": _("Germany, Austria and Switzerland"),
+    "BENELUX": _("Benelux"),
+    "NORDICS": _("Nordics"),
+    "EU": _("EU"),
+    "EEA": _("EEA"),
+    "EMEA": _("EMEA"),
+}
 
 
 class Brief(StudioOwned):
@@ -20,7 +51,10 @@ class Brief(StudioOwned):
     placements = models.JSONField(_("where they will be seen"), default=list, blank=True)
     territories = models.JSONField(_("in which countries"), default=list, blank=True)
     usage_months = models.PositiveSmallIntegerField(
-        _("for how many months"), null=True, blank=True, validators=[MaxValueValidator(1200)]
+        _("for how many months"),
+        null=True,
+        blank=True,
+        validators=[MinValueValidator(1), MaxValueValidator(1200)],
     )
     usage_for_good = models.BooleanField(_("for as long as copyright lasts"), default=False)
     products = models.TextField(_("products"), blank=True, help_text=_("One a line."))
@@ -46,7 +80,7 @@ class Brief(StudioOwned):
 
 
 class Mood(StudioOwned):
-    """The feeling of a group of pictures, placed between dark and dramatic (0) and bright and summery (100)."""
+    """The feeling of a group of pictures, between dark and dramatic (0) and bright and summery (100)."""
 
     shoot = models.ForeignKey("shoots.Shoot", on_delete=models.CASCADE, related_name="moods", editable=False)
     name = models.CharField(_("name"), max_length=80)
