@@ -26,7 +26,7 @@ class PageForm(forms.Form):
         self.helper = _helper(self.layout)
 
 
-class RecordForm(forms.ModelForm[Any]):
+class RecordForm(forms.ModelForm):  # type: ignore[type-arg]  # not generic at run time
     """A form for one record. It carries the version that was opened, so that a second window can be told.
 
     The view asks `seen_version` and calls an action; the form itself never saves.
