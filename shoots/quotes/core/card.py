@@ -22,6 +22,7 @@ _LARGEST = Decimal(10) ** 9  # no shoot has a quantity or a price like that
 class Charge(StrEnum):
     """What a line is for."""
 
+    FEE = "FEE"
     DAY = "DAY"
     HALF_DAY = "HALF_DAY"
     OVERTIME = "OVERTIME"
@@ -37,7 +38,8 @@ class Charge(StrEnum):
     EXPENSE = "EXPENSE"
 
 
-FEES = frozenset({Charge.DAY, Charge.HALF_DAY, Charge.OVERTIME, Charge.PREPARATION}) | {
+FEES = frozenset({Charge.FEE, Charge.DAY, Charge.HALF_DAY, Charge.OVERTIME}) | {
+    Charge.PREPARATION,
     Charge.FINISHING,
     Charge.LICENCE,
 }
@@ -220,4 +222,15 @@ class Expense:
     quantity: Decimal = _ONE
 
 
-Item = Photography | Hours | Finishing | LicenceFee | CrewDays | Hire | Travel | Place | Expense
+@dataclass(frozen=True, slots=True)
+class Typed:
+    """A line as somebody typed it: so many at a price each, with a mark-up if any. [units, currency units, %]"""
+
+    charge: Charge
+    quantity: Decimal
+    unit_price: Decimal
+    unit: Unit = Unit.ONE
+    mark_up_percent: Decimal = _ZERO
+
+
+Item = Typed | Photography | Hours | Finishing | LicenceFee | CrewDays | Hire | Travel | Place | Expense

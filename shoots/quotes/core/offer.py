@@ -90,9 +90,7 @@ class Offer:
     balance: Decimal
 
 
-def discount_allowances(
-    lines: Iterable[PricedLine], discount: Discount, currency: str
-) -> tuple[DocumentAmount, ...]:
+def discount_allowances(lines: Iterable[PricedLine], discount: Discount, currency: str) -> tuple[DocumentAmount, ...]:
     """Return the discount as one allowance for each tax category and rate that it touches.
 
     Parameters

@@ -32,6 +32,7 @@ from shoots.quotes.core.card import (
     Place,
     PriceNotPossible,
     Travel,
+    Typed,
     Unit,
     check_price,
     check_quantity,
@@ -191,24 +192,34 @@ def _travel(item: Travel) -> _Draft:
     return _Draft(Charge.TRAVEL, distance, item.rate_unit, item.rate, notes=tuple(notes))
 
 
+def _typed(item: Typed, decimals: int) -> _Draft:
+    check_price(item.unit_price)
+    check_quantity(item.quantity, item.mark_up_percent)
+    if not item.mark_up_percent:
+        return _Draft(item.charge, item.quantity, item.unit, item.unit_price)
+    cost = round_half_up(item.unit_price * item.quantity, decimals)
+    mark_up = round_half_up(cost * item.mark_up_percent / _HUNDRED, decimals)
+    notes = (Note(NoteCode.MARK_UP, item.mark_up_percent),)
+    return _Draft(item.charge, item.quantity, item.unit, item.unit_price, mark_up, notes)
+
+
 def _expense(item: Expense, decimals: int) -> _Draft:
     check_price(item.cost)
     check_quantity(item.quantity, item.mark_up_percent)
-    share = item.mark_up_percent / _HUNDRED
-    if not share:
+    if not item.mark_up_percent:
         at_cost = (Note(NoteCode.AT_COST),)
         return _Draft(Charge.EXPENSE, item.quantity, Unit.LUMP_SUM, item.cost, notes=at_cost)
     if not item.mark_up_shown:
-        price = round_half_up(item.cost * (1 + share), decimals)
+        price = round_half_up(item.cost * (1 + item.mark_up_percent / _HUNDRED), decimals)
         return _Draft(Charge.EXPENSE, item.quantity, Unit.LUMP_SUM, price)
-    cost = round_half_up(item.cost * item.quantity, decimals)
-    mark_up = round_half_up(cost * share, decimals)
-    notes = (Note(NoteCode.MARK_UP, item.mark_up_percent),)
-    return _Draft(Charge.EXPENSE, item.quantity, Unit.LUMP_SUM, item.cost, mark_up, notes)
+    shown = Typed(Charge.EXPENSE, item.quantity, item.cost, Unit.LUMP_SUM, item.mark_up_percent)
+    return _typed(shown, decimals)
 
 
 def _drafts(item: Item, decimals: int) -> list[_Draft]:
     match item:
+        case Typed():
+            return [_typed(item, decimals)]
         case Photography():
             if item.charge not in (Charge.DAY, Charge.HALF_DAY):
                 raise PriceNotPossible("Photography is charged by the day or the half-day.")

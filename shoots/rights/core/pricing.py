@@ -1,8 +1,5 @@
 """The price of usage: a base and factors, each of them a line that can be seen and changed.
 
-The factors belong to the studio. ``STARTING_FACTORS`` are own starting values without a source: no market
-rate, no association's table, nothing to rely on until the studio has made them its own.
-
 References
 ----------
 .. [1] Base times media, territory, term and exclusivity: trade practice, no source. That media add up and
@@ -11,134 +8,19 @@ References
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from decimal import Decimal
-from enum import StrEnum
 
-from shoots.rights.core.terms import Exclusivity, Medium, Use
+from shoots.rights.core.factors import Dimension, FactorMissing, FactorNotPossible, Factors, Reach
+from shoots.rights.core.terms import Medium, Use
 from shoots.rights.core.territories import Territory
 from shoots.values.money import Money
-
-
-class Dimension(StrEnum):
-    """What a factor is for."""
-
-    MEDIA = "MEDIA"
-    TERRITORY = "TERRITORY"
-    TERM = "TERM"
-    EXCLUSIVITY = "EXCLUSIVITY"
-
-
-class Reach(StrEnum):
-    """How much of the world a territory is, by the number of its countries."""
-
-    ONE_COUNTRY = "ONE_COUNTRY"
-    FEW_COUNTRIES = "FEW_COUNTRIES"
-    MANY_COUNTRIES = "MANY_COUNTRIES"
-    CONTINENTS = "CONTINENTS"
-    WORLD = "WORLD"
-
 
 _REACH_UP_TO: tuple[tuple[int, Reach], ...] = (
     (1, Reach.ONE_COUNTRY),
     (5, Reach.FEW_COUNTRIES),
     (40, Reach.MANY_COUNTRIES),
 )
-
-
-class FactorMissing(LookupError):
-    """Raised when the studio's factors have no value for something that the use asks for."""
-
-    def __init__(self, dimension: Dimension, key: str) -> None:
-        super().__init__(f"{dimension} {key}")
-        self.dimension = dimension
-        self.key = key
-
-
-class FactorNotPossible(ValueError):
-    """Raised when a factor or the base is below 0 or no number."""
-
-
-@dataclass(frozen=True, slots=True)
-class Factors:
-    """The studio's factors; all are pure numbers. [1]
-
-    Parameters
-    ----------
-    media : Mapping[Medium, Decimal]
-        Share of the base for each medium; those of a use are added.
-    territory : Mapping[Reach, Decimal]
-        Factor by how much of the world it is.
-    months : Mapping[int, Decimal]
-        Factor for terms up to so many months; the next longer one counts for those in between.
-    perpetual : Decimal
-        Factor for a term without end.
-    exclusivity : Mapping[Exclusivity, Decimal]
-        Factor by exclusivity.
-
-    Raises
-    ------
-    FactorNotPossible
-        If a factor is below 0 or no number.
-    """
-
-    media: Mapping[Medium, Decimal]
-    territory: Mapping[Reach, Decimal]
-    months: Mapping[int, Decimal]
-    perpetual: Decimal
-    exclusivity: Mapping[Exclusivity, Decimal]
-
-    def __post_init__(self) -> None:
-        tables = (self.media, self.territory, self.months, self.exclusivity)
-        for factor in [value for table in tables for value in table.values()] + [self.perpetual]:
-            if not factor.is_finite() or factor < 0:
-                raise FactorNotPossible(str(factor))
-
-
-STARTING_FACTORS = Factors(
-    media={
-        Medium.OWN_WEBSITE: Decimal("0.40"),
-        Medium.WEB_SHOP: Decimal("0.30"),
-        Medium.RETAILER_SHOP: Decimal("0.25"),
-        Medium.ORGANIC_SOCIAL: Decimal("0.25"),
-        Medium.PAID_SOCIAL: Decimal("0.50"),
-        Medium.ONLINE_ADVERTISING: Decimal("0.50"),
-        Medium.EMAIL: Decimal("0.15"),
-        Medium.PRESS_ADVERTISING: Decimal("0.60"),
-        Medium.EDITORIAL: Decimal("0.15"),
-        Medium.OUT_OF_HOME: Decimal("1.00"),
-        Medium.POINT_OF_SALE: Decimal("0.40"),
-        Medium.PACKAGING: Decimal("0.80"),
-        Medium.BROADCAST: Decimal("1.20"),
-        Medium.TRADE_SHOW: Decimal("0.25"),
-        Medium.PRINT_COLLATERAL: Decimal("0.30"),
-        Medium.DIRECT_MAIL: Decimal("0.30"),
-        Medium.INTERNAL: Decimal("0.10"),
-    },
-    territory={
-        Reach.ONE_COUNTRY: Decimal("1.00"),
-        Reach.FEW_COUNTRIES: Decimal("1.30"),
-        Reach.MANY_COUNTRIES: Decimal("1.80"),
-        Reach.CONTINENTS: Decimal("2.20"),
-        Reach.WORLD: Decimal("2.50"),
-    },
-    months={
-        3: Decimal("0.50"),
-        6: Decimal("0.70"),
-        12: Decimal("1.00"),
-        24: Decimal("1.60"),
-        36: Decimal("2.10"),
-        60: Decimal("2.80"),
-    },
-    perpetual=Decimal("4.00"),
-    exclusivity={
-        Exclusivity.NON_EXCLUSIVE: Decimal("1.00"),
-        Exclusivity.SECTOR: Decimal("1.50"),
-        Exclusivity.FULL: Decimal("2.50"),
-    },
-)
-"""Own starting values, no source: for the studio to replace."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -227,6 +109,7 @@ def price_use(base: Money, use: Use, factors: Factors) -> UsagePrice:
     Examples
     --------
     >>> from datetime import date
+    >>> from shoots.rights.core.factors import STARTING_FACTORS
     >>> from shoots.rights.core.terms import Term
     >>> from shoots.rights.core.territories import territory
     >>> use = Use(

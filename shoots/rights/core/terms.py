@@ -44,8 +44,8 @@ class Medium(StrEnum):
 class Exclusivity(StrEnum):
     """Whether others may have the same pictures."""
 
-    NON_EXCLUSIVE = "NON_EXCLUSIVE"
-    SECTOR = "SECTOR"
+    NONE = "NONE"
+    INDUSTRY = "INDUSTRY"
     FULL = "FULL"
 
 
@@ -62,9 +62,7 @@ class ConditionKind(StrEnum):
     NO_SUBLICENCE = "NO_SUBLICENCE"
 
 
-SUSPENDING = frozenset(
-    {ConditionKind.INVOICE_PAID, ConditionKind.DEPOSIT_PAID, ConditionKind.RELEASES_SIGNED}
-)
+SUSPENDING = frozenset({ConditionKind.INVOICE_PAID, ConditionKind.DEPOSIT_PAID, ConditionKind.RELEASES_SIGNED})
 """Conditions without which a grant has not begun; the others are duties while it runs."""
 
 
@@ -178,7 +176,7 @@ class Use:
     territory: Territory
     term: Term
     licensees: frozenset[str]
-    exclusivity: Exclusivity = Exclusivity.NON_EXCLUSIVE
+    exclusivity: Exclusivity = Exclusivity.NONE
     conditions: tuple[Condition, ...] = ()
     pictures: frozenset[str] | None = None
 

@@ -227,3 +227,54 @@ def world(*, excluded: Iterable[str] = ()) -> Territory:
     (True, False)
     """
     return Territory(is_world=True, excluded=frozenset(excluded))
+
+
+def territory_of(entries: Iterable[str]) -> Territory:
+    """Return the territory that a list of codes stands for.
+
+    Parameters
+    ----------
+    entries : Iterable[str]
+        Country codes, codes of ``TerritoryGroup``, ``world``, each with a minus where it is left out.
+
+    Returns
+    -------
+    Territory
+        Groups spelled out; beside ``world`` other entries say nothing more.
+
+    Raises
+    ------
+    UnknownCountry
+        If an entry is no country, group or world.
+    TerritoryNotPossible
+        If nothing is left, or something is left out that was not in it.
+
+    Examples
+    --------
+    >>> sorted(territory_of(["DACH", "FR", "-CH"]).allowed)
+    ['AT', 'DE', 'FR']
+    >>> territory_of(["world", "-US"]).covers("US")
+    False
+    """
+    countries: set[str] = set()
+    groups: set[TerritoryGroup] = set()
+    excluded: set[str] = set()
+    is_world = False
+    for entry in entries:
+        code = entry.removeprefix("-")
+        is_left_out = code != entry
+        if code in TerritoryGroup.__members__:
+            group = TerritoryGroup[code]
+            if is_left_out:
+                excluded |= GROUPS[group]
+            else:
+                groups.add(group)
+        elif code == "world" and not is_left_out:
+            is_world = True
+        elif is_left_out:
+            excluded.add(code)
+        else:
+            countries.add(check_country(code))
+    if is_world:
+        return world(excluded=excluded)
+    return territory(countries, groups=groups, excluded=excluded)

@@ -6,8 +6,8 @@ may take the place of ``plan_day`` without touching them.
 
 References
 ----------
-.. [1] Own rules, no source: moving on comes before anything else, re-lighting and changing the outfit go on
-   side by side, and the first shot at a place that was travelled to needs no move.
+.. [1] Own rules, no source: changing the place comes before anything else, re-lighting and changing the outfit go on
+   side by side, and the first shot at a place that a move led to needs no change.
 """
 
 from __future__ import annotations
@@ -25,9 +25,10 @@ _LONGEST_BLOCK = 24 * 60
 class BlockKind(StrEnum):
     """What a stretch of the day is for; the last two are put in by the planner."""
 
-    TRAVEL = "TRAVEL"
-    PREPARE = "PREPARE"
-    SHOT = "SHOT"
+    ARRIVE = "ARRIVE"
+    MOVE = "MOVE"
+    BUILD = "BUILD"
+    SHOOT = "SHOOT"
     BREAK = "BREAK"
     MEAL = "MEAL"
     WRAP = "WRAP"
@@ -73,9 +74,9 @@ class Block:
     minutes : int
         How long it takes, 0 to 1440. [min]
     place : str
-        Key of the place; for travel the one that it leads to; empty where it doesn't matter.
+        Key of the place; for a move the one that it leads to; empty where it doesn't matter.
     setup : str
-        Key of the lighting setup; for preparing the one that is made ready.
+        Key of the lighting setup; for building the one that is built.
     outfit : str
         Key of the outfit.
     not_before : datetime, optional
@@ -217,9 +218,9 @@ def group_shots(shots: Iterable[Block]) -> tuple[Block, ...]:
     Examples
     --------
     >>> shots = [
-    ...     Block("1", BlockKind.SHOT, 20, setup="rim"),
-    ...     Block("2", BlockKind.SHOT, 20, setup="wall"),
-    ...     Block("3", BlockKind.SHOT, 20, setup="rim"),
+    ...     Block("1", BlockKind.SHOOT, 20, setup="rim"),
+    ...     Block("2", BlockKind.SHOOT, 20, setup="wall"),
+    ...     Block("3", BlockKind.SHOOT, 20, setup="rim"),
     ... ]
     >>> [shot.key for shot in group_shots(shots)]
     ['1', '3', '2']
@@ -290,15 +291,15 @@ def plan_day(problem: DayProblem) -> DayPlan:
     --------
     >>> from zoneinfo import ZoneInfo
     >>> shots = (
-    ...     Block("1", BlockKind.SHOT, 30, setup="rim"),
-    ...     Block("2", BlockKind.SHOT, 20, setup="wall"),
+    ...     Block("1", BlockKind.SHOOT, 30, setup="rim"),
+    ...     Block("2", BlockKind.SHOOT, 20, setup="wall"),
     ... )
     >>> start = datetime(2026, 6, 3, 9, tzinfo=ZoneInfo("Europe/London"))
     >>> for slot in plan_day(DayProblem(start, shots, ChangeOvers(setup=25))).slots:
     ...     print(slot.starts_at.strftime("%H:%M"), slot.kind, slot.key)
-    09:00 SHOT 1
+    09:00 SHOOT 1
     09:30 CHANGE_OVER 2
-    09:55 SHOT 2
+    09:55 SHOOT 2
     """
     zone, now = problem.start.tzinfo, problem.start.astimezone(UTC)
     slots: list[Slot] = []
@@ -311,7 +312,7 @@ def plan_day(problem: DayProblem) -> DayPlan:
         slots.append(Slot(block.key, kind, begin.astimezone(zone), now.astimezone(zone), changes))
 
     for block in problem.blocks:
-        changes = standing.changes_to(block) if block.kind is BlockKind.SHOT else ()
+        changes = standing.changes_to(block) if block.kind is BlockKind.SHOOT else ()
         minutes = _change_minutes(changes, problem.change_overs)
         if minutes:
             add(block, BlockKind.CHANGE_OVER, minutes, changes)
@@ -348,7 +349,7 @@ def work_day(plan: DayPlan) -> WorkDay:
     Returns
     -------
     WorkDay
-        From the first slot to the last, travel included, with its breaks and meals.
+        From the first slot to the last, moves included, with its breaks and meals.
 
     Raises
     ------
@@ -359,13 +360,11 @@ def work_day(plan: DayPlan) -> WorkDay:
     --------
     >>> from shoots.schedule.core.rest import working_time_findings
     >>> start = datetime(2026, 6, 3, 9, tzinfo=UTC)
-    >>> plan = plan_day(DayProblem(start, (Block("1", BlockKind.SHOT, 400),)))
+    >>> plan = plan_day(DayProblem(start, (Block("1", BlockKind.SHOOT, 400),)))
     >>> [str(finding.rule) for finding in working_time_findings([work_day(plan)])]
     ['rest_break_20min_missing']
     """
     if not plan.slots:
         raise DayNotPossible("A day without anything in it is no work.")
-    breaks = tuple(
-        Span(slot.starts_at, slot.ends_at) for slot in plan.slots if slot.kind in RESTS and slot.minutes
-    )
+    breaks = tuple(Span(slot.starts_at, slot.ends_at) for slot in plan.slots if slot.kind in RESTS and slot.minutes)
     return WorkDay(plan.slots[0].starts_at, plan.ends_at, breaks)

@@ -31,7 +31,5 @@ def test_what_is_no_quantity_is_no_price_either(amount):
 
 
 def test_what_is_bought_for_the_client_is_no_fee():
-    assert {Charge.CREW, Charge.HIRE, Charge.TRAVEL, Charge.STUDIO, Charge.PERMIT, Charge.EXPENSE}.isdisjoint(
-        FEES
-    )
+    assert {Charge.CREW, Charge.HIRE, Charge.TRAVEL, Charge.STUDIO, Charge.PERMIT, Charge.EXPENSE}.isdisjoint(FEES)
     assert {Charge.DAY, Charge.LICENCE, Charge.FINISHING} <= FEES

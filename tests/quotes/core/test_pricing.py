@@ -25,6 +25,7 @@ from shoots.quotes.core.card import (
     Place,
     PriceNotPossible,
     Travel,
+    Typed,
     Unit,
 )
 from shoots.quotes.core.pricing import (
@@ -125,9 +126,7 @@ def test_crew_and_hire_go_by_the_day():
 
 
 def test_a_mile_is_the_international_mile():
-    assert pint.UnitRegistry().Quantity(1, "mile").to("km").magnitude == pytest.approx(
-        float(KM_PER_MILE), rel=1e-12
-    )
+    assert pint.UnitRegistry().Quantity(1, "mile").to("km").magnitude == pytest.approx(float(KM_PER_MILE), rel=1e-12)
 
 
 @pytest.mark.parametrize(
@@ -173,6 +172,14 @@ def test_a_mark_up_that_is_not_shown_is_inside_the_price():
     )
 
 
+def test_a_typed_line_is_what_was_typed_and_an_expense_with_a_mark_up_like_it():
+    # 3 x 28.10 = 84.30; + 12.5 % = 10.54.
+    (line,) = priced(Typed(Charge.FEE, Decimal(1), Decimal(1500)))
+    assert printed(line) == ("FEE", "1", "C62", "1500", "1500.00")
+    (catering,) = priced(Typed(Charge.EXPENSE, Decimal(3), Decimal("28.10"), mark_up_percent=Decimal("12.5")))
+    assert (catering.mark_up, catering.net) == (Decimal("10.54"), Decimal("94.84"))
+
+
 def test_places_are_a_studio_or_a_permit():
     (line,) = priced(Place(Charge.PERMIT, Decimal(120), unit=Unit.LUMP_SUM))
     assert printed(line) == ("PERMIT", "1", "LS", "120", "120.00")
@@ -187,6 +194,14 @@ ITEMS = st.one_of(
         st.sampled_from([DAY, HALF_DAY]),
         st.decimals(min_value=0, max_value=20, places=1),
         st.none() | st.decimals(min_value=0, max_value=24, places=2),
+    ),
+    st.builds(
+        Typed,
+        st.just(Charge.FEE),
+        st.decimals(min_value=0, max_value=99, places=3),
+        st.decimals(min_value=0, max_value=999, places=4),
+        st.just(Unit.ONE),
+        st.decimals(min_value=0, max_value=100, places=2),
     ),
     st.builds(Finishing, st.integers(0, 500), st.decimals(min_value=0, max_value=500, places=4)),
     st.builds(
@@ -231,6 +246,7 @@ def test_a_studio_without_vat_prices_outside_scope():
         Hours(Decimal(1), Decimal(-1)),
         Finishing(1, Decimal(-1)),
         LicenceFee(Decimal(-1)),
+        Typed(Charge.FEE, Decimal(1), Decimal(-1)),
         Hire(Decimal(-1)),
         Travel(Decimal(1), Unit.MILE, Decimal(-1), Unit.MILE),
         Place(Charge.STUDIO, Decimal(-1)),
@@ -251,6 +267,8 @@ def test_no_item_has_a_negative_price(item):
         Photography(Charge.DAY, DAY, hours_each=Decimal(25)),
         Hours(Decimal(-1), Decimal(1)),
         Finishing(-1, Decimal(1)),
+        Typed(Charge.FEE, Decimal(-1), Decimal(1)),
+        Typed(Charge.FEE, Decimal(1), Decimal(1), mark_up_percent=Decimal(-1)),
         Hire(Decimal(1), pieces=-1),
         Travel(Decimal(-1), Unit.MILE, Decimal(1), Unit.MILE),
         Travel(Decimal(1), Unit.HOUR, Decimal(1), Unit.MILE),

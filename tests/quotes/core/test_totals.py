@@ -27,9 +27,7 @@ from shoots.quotes.core.totals import (
 )
 from shoots.values.money import UnknownCurrency
 
-CASES = json.loads((Path(__file__).parents[2] / "data" / "invoice_totals.json").read_text(encoding="utf-8"))[
-    "cases"
-]
+CASES = json.loads((Path(__file__).parents[2] / "data" / "invoice_totals.json").read_text(encoding="utf-8"))["cases"]
 
 
 def rate_of(text):
@@ -112,9 +110,7 @@ def test_tax_can_be_stated_in_the_currency_of_the_sellers_accounts():
 
 STANDARD = st.sampled_from([Decimal("20"), Decimal("5"), Decimal("25"), Decimal("13.5")])
 ZERO_RATED = st.sampled_from([VatCategory.ZERO, VatCategory.EXEMPT, VatCategory.REVERSE_CHARGE])
-CATEGORIES = st.one_of(
-    st.tuples(st.just(VatCategory.STANDARD), STANDARD), st.tuples(ZERO_RATED, st.just(Decimal(0)))
-)
+CATEGORIES = st.one_of(st.tuples(st.just(VatCategory.STANDARD), STANDARD), st.tuples(ZERO_RATED, st.just(Decimal(0))))
 SMALL = st.decimals(min_value=0, max_value=5000, places=2)
 
 

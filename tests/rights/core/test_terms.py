@@ -18,9 +18,7 @@ from shoots.rights.core.terms import (
 )
 from shoots.rights.core.territories import TerritoryGroup, territory, world
 
-CASES = json.loads((Path(__file__).parents[2] / "data" / "licence_period.json").read_text(encoding="utf-8"))[
-    "cases"
-]
+CASES = json.loads((Path(__file__).parents[2] / "data" / "licence_period.json").read_text(encoding="utf-8"))["cases"]
 START = date(2026, 2, 1)
 
 
@@ -84,7 +82,7 @@ def test_a_description_sorts_and_separates_what_the_clause_holds():
             media=frozenset({Medium.PACKAGING, Medium.OWN_WEBSITE, Medium.PAID_SOCIAL}),
             territory=territory(["FR"], groups=[TerritoryGroup.DACH], excluded=["CH"]),
             licensees=frozenset({"brand", "agency"}),
-            exclusivity=Exclusivity.SECTOR,
+            exclusivity=Exclusivity.INDUSTRY,
             conditions=(credit, paid),
             pictures=frozenset({"p1", "p2"}),
         )

@@ -12,6 +12,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from stdnum.eu.vat import MEMBER_STATES
 
+from shoots.brief.core.placements import Placement
+from shoots.brief.core.territories import GROUPS as BRIEF_GROUPS
+from shoots.rights.core.terms import Medium
 from shoots.rights.core.territories import (
     GROUPS,
     Territory,
@@ -20,6 +23,7 @@ from shoots.rights.core.territories import (
     UnknownCountry,
     check_country,
     territory,
+    territory_of,
     world,
 )
 
@@ -58,9 +62,7 @@ def test_the_eea_is_the_eu_and_three_more():
 def test_emea_holds_every_country_with_a_clock_in_europe_or_africa():
     # Territories under their own ISO code (Gibraltar, the Channel Islands...) are left out on purpose.
     apart = {"AX", "EH", "GG", "GI", "IM", "JE", "SJ"}
-    wanted = {
-        code for code, zones in continents().items() if zones & {"Europe", "Africa"} and code not in apart
-    }
+    wanted = {code for code, zones in continents().items() if zones & {"Europe", "Africa"} and code not in apart}
     assert len(wanted) > 90
     assert wanted <= GROUPS[TerritoryGroup.EMEA]
 
@@ -125,3 +127,36 @@ def test_two_territories_overlap_when_a_country_is_in_both(first, second):
 def test_a_territory_that_says_nothing_is_refused(make):
     with pytest.raises(TerritoryNotPossible):
         make()
+
+
+@pytest.mark.parametrize(
+    ("entries", "expected"),
+    [
+        (["GB"], territory(["GB"])),
+        (["UK_IRELAND", "FR"], territory(["FR"], groups=[TerritoryGroup.UK_IRELAND])),
+        (["EU", "-FR"], territory(groups=[TerritoryGroup.EU], excluded=["FR"])),
+        (["EMEA", "-DACH"], territory(groups=[TerritoryGroup.EMEA], excluded=["AT", "CH", "DE"])),
+        (["world"], world()),
+        (["GB", "world", "-US"], world(excluded=["US"])),
+    ],
+    ids=str,
+)
+def test_a_list_of_codes_is_a_territory(entries, expected):
+    assert territory_of(entries) == expected
+
+
+@pytest.mark.parametrize("entry", ["", "-", "uk", "WORLD", "-world", "--US", "nordics"])
+def test_an_entry_that_is_no_code_is_refused(entry):
+    with pytest.raises(UnknownCountry):
+        territory_of(["GB", entry])
+
+
+@pytest.mark.parametrize("entries", [[], ["-US"], ["GB", "-US"], ["GB", "-GB"]], ids=str)
+def test_a_list_that_leaves_nothing_or_nothing_to_leave_out_is_refused(entries):
+    with pytest.raises(TerritoryNotPossible):
+        territory_of(entries)
+
+
+def test_the_brief_speaks_of_the_same_groups_and_media():
+    assert set(BRIEF_GROUPS) == {str(group) for group in TerritoryGroup}
+    assert {str(placement) for placement in Placement} == {str(medium) for medium in Medium}

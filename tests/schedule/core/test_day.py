@@ -32,7 +32,7 @@ def at(clock, day=DAY):
 
 
 def shot(key, minutes=20, **where):
-    return Block(key, BlockKind.SHOT, minutes, **where)
+    return Block(key, BlockKind.SHOOT, minutes, **where)
 
 
 def printed(plan):
@@ -41,8 +41,8 @@ def printed(plan):
 
 def test_a_day_runs_from_the_drive_to_the_wrap():
     blocks = (
-        Block("drive", BlockKind.TRAVEL, 40, place="quarry"),
-        Block("light", BlockKind.PREPARE, 45, setup="rim"),
+        Block("drive", BlockKind.MOVE, 40, place="quarry"),
+        Block("light", BlockKind.BUILD, 45, setup="rim"),
         shot("1", 30, place="quarry", setup="rim", outfit="blue"),
         shot("2", 20, place="quarry", setup="rim", outfit="red"),
         Block("lunch", BlockKind.MEAL, 45),
@@ -51,14 +51,14 @@ def test_a_day_runs_from_the_drive_to_the_wrap():
     )
     plan = plan_day(DayProblem(at("08:00"), blocks, TAKES, wrap_by=at("14:00")))
     assert printed(plan) == [
-        "08:00-08:40 TRAVEL drive",
-        "08:40-09:25 PREPARE light",
-        "09:25-09:55 SHOT 1",
+        "08:00-08:40 MOVE drive",
+        "08:40-09:25 BUILD light",
+        "09:25-09:55 SHOOT 1",
         "09:55-10:05 CHANGE_OVER 2",
-        "10:05-10:25 SHOT 2",
+        "10:05-10:25 SHOOT 2",
         "10:25-11:10 MEAL lunch",
         "11:10-11:50 CHANGE_OVER 3",  # 15 to move on and 25 to light again
-        "11:50-12:20 SHOT 3",
+        "11:50-12:20 SHOOT 3",
         "12:20-12:50 WRAP wrap",
     ]
     assert plan.findings == ()
@@ -81,7 +81,7 @@ def test_what_is_left_open_needs_no_change():
 def test_a_shot_waits_for_its_window():
     low_sun = shot("1", 30, not_before=at("20:30"), not_after=at("21:15"))
     plan = plan_day(DayProblem(at("20:00"), (low_sun,)))
-    assert printed(plan) == ["20:00-20:30 WAIT 1", "20:30-21:00 SHOT 1"]
+    assert printed(plan) == ["20:00-20:30 WAIT 1", "20:30-21:00 SHOOT 1"]
     assert plan.findings == ()
 
 
@@ -93,9 +93,7 @@ def test_running_past_sunset_is_told_in_minutes():
 
 def test_a_window_that_is_too_short_is_told_apart_from_being_late():
     short = shot("1", 60, not_before=at("20:30"), not_after=at("21:15"))
-    assert plan_day(DayProblem(at("18:00"), (short,))).findings == (
-        DayFinding(DayRule.WINDOW_TOO_SHORT, "1", 15),
-    )
+    assert plan_day(DayProblem(at("18:00"), (short,))).findings == (DayFinding(DayRule.WINDOW_TOO_SHORT, "1", 15),)
 
 
 def test_running_past_the_wrap_is_told_in_minutes():
@@ -118,9 +116,7 @@ def test_a_plan_is_checked_for_rest():
     blocks = (shot("1", 180), Block("lunch", BlockKind.MEAL, 30), shot("2", 240))
     assert working_time_findings([work_day(plan_day(DayProblem(at("08:00"), blocks)))]) == ()
     without = plan_day(DayProblem(at("08:00"), (blocks[0], blocks[2])))
-    assert [str(found.rule) for found in working_time_findings([work_day(without)])] == [
-        "rest_break_20min_missing"
-    ]
+    assert [str(found.rule) for found in working_time_findings([work_day(without)])] == ["rest_break_20min_missing"]
 
 
 def test_an_empty_plan_is_no_work():
@@ -142,14 +138,14 @@ def test_slots_follow_each_other_and_no_minute_is_lost(shots):
     plan = plan_day(DayProblem(at("08:00"), tuple(shots), TAKES))
     for before, after in zip(plan.slots, plan.slots[1:], strict=False):
         assert before.ends_at == after.starts_at
-    assert plan.minutes_of(BlockKind.SHOT) == sum(block.minutes for block in shots)
+    assert plan.minutes_of(BlockKind.SHOOT) == sum(block.minutes for block in shots)
     assert plan.ends_at == at("08:00") + timedelta(minutes=sum(slot.minutes for slot in plan.slots))
 
 
 @given(SHOTS)
 def test_every_shot_is_planned_once_and_in_order(shots):
     plan = plan_day(DayProblem(at("08:00"), tuple(shots), TAKES))
-    assert [slot.key for slot in plan.slots if slot.kind is BlockKind.SHOT] == [block.key for block in shots]
+    assert [slot.key for slot in plan.slots if slot.kind is BlockKind.SHOOT] == [block.key for block in shots]
 
 
 @given(SHOTS)

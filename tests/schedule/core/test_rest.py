@@ -21,9 +21,7 @@ from shoots.schedule.core.rest import (
     working_time_findings,
 )
 
-CASES = json.loads((Path(__file__).parents[2] / "data" / "working_time.json").read_text(encoding="utf-8"))[
-    "cases"
-]
+CASES = json.loads((Path(__file__).parents[2] / "data" / "working_time.json").read_text(encoding="utf-8"))["cases"]
 LONDON = ZoneInfo("Europe/London")
 MONDAY = date(2026, 6, 1)
 
@@ -49,9 +47,7 @@ def test_findings_are_those_of_the_regulations(case):
     assert rules(days, case["age"]) == case["expect"]
 
 
-@pytest.mark.parametrize(
-    "pause", [("08:00", "08:30"), ("16:30", "17:00")], ids=["at the start", "at the end"]
-)
+@pytest.mark.parametrize("pause", [("08:00", "08:30"), ("16:30", "17:00")], ids=["at the start", "at the end"])
 def test_a_break_at_either_end_of_the_day_is_no_rest_break(pause):
     # Reg. 12(1) with its guidance: taken during working time, not at the beginning or the end.
     assert rules([work(MONDAY, "08:00", "17:00", pause)]) == ["rest_break_20min_missing"]
