@@ -5,8 +5,9 @@ the rate of the one before.
 
 References
 ----------
-.. [1] Bank of England, Bank Rate. The values for 2023-12-31, 2024-06-30 and 2025-06-30 were seen in
-   published pages; the others are from memory and marked so in tests/data/late_payment_uk.json.
+.. [1] Bank of England, Bank Rate. Values up to 2023-12-31 agree with the table of reference rates published
+   at payontime.co.uk; those of 2024-06-30, 2025-06-30 and 2026-06-30 were seen in news of the decisions;
+   2024-12-31 and 2025-12-31 are from memory.
 .. [2] European Central Bank, main refinancing operations rate: from memory.
 """
 
@@ -31,6 +32,7 @@ UK_BASE_RATES: dict[date, Decimal] = {
     date(2024, 12, 31): Decimal("4.75"),
     date(2025, 6, 30): Decimal("4.25"),
     date(2025, 12, 31): Decimal("3.75"),
+    date(2026, 6, 30): Decimal("3.75"),
 }
 """Bank Rate in force on each 30 June and 31 December. [%]"""
 
