@@ -28,7 +28,7 @@ def make_studio(**fields: Any) -> Studio:
             "address": "4 Cutler Yard\nSheffield S1 0AB",
             "email": "studio@example.com",
             "phone": "0114 496 0110",
-            "vat_number": "GB980780684",
+            "vat_number": "GB999999973",
             "iban": "GB29NWBK60161331926819",
             "account_name": "Halden Photography",
             **fields,

@@ -11,9 +11,7 @@ from shoots.members.models import StudioOwned
 class Picture(StudioOwned):
     """A finished picture, tied to the shot that it fulfils. The file is never changed, only replaced or withdrawn."""
 
-    shoot = models.ForeignKey(
-        "shoots.Shoot", on_delete=models.PROTECT, related_name="pictures", editable=False
-    )
+    shoot = models.ForeignKey("shoots.Shoot", on_delete=models.PROTECT, related_name="pictures", editable=False)
     shot = models.ForeignKey(
         "shoots.Shot",
         on_delete=models.SET_NULL,
@@ -48,9 +46,7 @@ class Picture(StudioOwned):
 class Delivery(StudioOwned):
     """A set of pictures handed to the client by a link."""
 
-    shoot = models.ForeignKey(
-        "shoots.Shoot", on_delete=models.PROTECT, related_name="deliveries", editable=False
-    )
+    shoot = models.ForeignKey("shoots.Shoot", on_delete=models.PROTECT, related_name="deliveries", editable=False)
     title = models.CharField(_("title"), max_length=120)
     message = models.TextField(_("message"), blank=True)
     pictures = models.ManyToManyField(Picture, related_name="deliveries")

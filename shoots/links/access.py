@@ -14,11 +14,12 @@ from shoots.links.models import ClientLink, Purpose
 from shoots.members.access import Rule
 from shoots.values.tokens import fingerprint
 
-TRIES_A_MINUTE = 120
+WRONG_TRIES_A_MINUTE = 20
 
 
 def by_link(purpose: Purpose) -> Callable[[Callable[..., HttpResponse]], Callable[..., HttpResponse]]:
-    """Let whoever holds a live link of this purpose in; everybody else gets a 404, and too many tries a 429.
+    """Let whoever holds a live link of this purpose in; everybody else gets a 404, and after too many wrong
+    tries a 429. A page of two hundred previews is no try: only wrong tokens count.
 
     The view gets `link=`; it finds its own record by it. Nothing is decided by a GET: mail scanners follow links.
     """
@@ -26,7 +27,7 @@ def by_link(purpose: Purpose) -> Callable[[Callable[..., HttpResponse]], Callabl
     def decorate(view: Callable[..., HttpResponse]) -> Callable[..., HttpResponse]:
         @wraps(view)
         def guarded(request: HttpRequest, token: str, *args: Any, **kwargs: Any) -> HttpResponse:
-            if _too_many(request):
+            if too_many_tries(request):
                 return HttpResponse("Too many tries; wait a minute.\n", status=429, content_type="text/plain")
             now = timezone.now()
             link = (
@@ -36,6 +37,7 @@ def by_link(purpose: Purpose) -> Callable[[Callable[..., HttpResponse]], Callabl
                 .first()
             )
             if link is None:
+                _count_wrong_try(request)
                 raise Http404
             response = view(request, token, *args, link=link, **kwargs)
             response["X-Robots-Tag"] = "noindex, nofollow"
@@ -48,10 +50,19 @@ def by_link(purpose: Purpose) -> Callable[[Callable[..., HttpResponse]], Callabl
     return decorate
 
 
-def _too_many(request: HttpRequest) -> bool:
-    key = f"link-tries:{request.META.get('REMOTE_ADDR', '')}"
+def _tries_key(request: HttpRequest) -> str:
+    return f"wrong-links:{request.META.get('REMOTE_ADDR', '')}"
+
+
+def too_many_tries(request: HttpRequest) -> bool:
+    """Count a try at guessing a token from this address; return whether it was one too many this minute."""
+    return int(cache.get(_tries_key(request), 0)) >= WRONG_TRIES_A_MINUTE
+
+
+def _count_wrong_try(request: HttpRequest) -> None:
+    key = _tries_key(request)
     cache.add(key, 0, 60)
     try:
-        return int(cache.incr(key)) > TRIES_A_MINUTE
+        cache.incr(key)
     except ValueError:  # it ran out between the two calls
-        return False
+        cache.set(key, 1, 60)

@@ -33,7 +33,7 @@ def token_of(link: ClientLink) -> str:
 
 def mail_piece(link: ClientLink) -> str:
     """Return what stands for the token in a queued mail's text; it is put in when the mail is sent or shown."""
-    return "{{token:%s}}" % link.nonce
+    return "{{token:" + link.nonce + "}}"
 
 
 def note_opened(*, link: ClientLink, now: datetime) -> None:

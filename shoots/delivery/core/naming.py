@@ -1,0 +1,109 @@
+"""File names of finished pictures: which shot one belongs to, and a safe name to hand out.
+
+Source: common practice, no source (photographers begin a finished file's name with the number of its shot).
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Iterable
+
+_NUMBER = re.compile(r"^(?:[a-z]*[-_ ]*)?0*(\d{1,3})(?!\d)", re.IGNORECASE)
+_UNSAFE = re.compile(r'[\x00-\x1f\x7f<>:"/\\|?*]+')
+
+
+def shot_number_in(file_name: str) -> int | None:
+    """Return the shot's number that a finished file's name begins with, or None.
+
+    Parameters
+    ----------
+    file_name : str
+        As uploaded: "03-rim.jpg", "shot_3 b.tif".
+
+    Returns
+    -------
+    int or None
+        The number, at least 1; None where the name begins otherwise or with a longer number, as cameras write.
+
+    References
+    ----------
+    .. [1] Common practice, no source.
+
+    Examples
+    --------
+    >>> shot_number_in("03-rim of the quarry.jpg"), shot_number_in("shot 12b.tif"), shot_number_in("DSC04211.jpg")
+    (3, 12, None)
+    """
+    found = _NUMBER.match(file_name.strip())
+    if found is None or int(found[1]) == 0:
+        return None
+    return int(found[1])
+
+
+def safe_name(file_name: str) -> str:
+    """Return a file's own name without folders, control characters or what a file system refuses.
+
+    Parameters
+    ----------
+    file_name : str
+        As uploaded.
+
+    Returns
+    -------
+    str
+        1 to 120 characters, its ending kept.
+
+    References
+    ----------
+    .. [1] IEEE Std 1003.1-2017, 3.282 Portable Filename Character Set, widened by letters of every script.
+
+    Examples
+    --------
+    >>> safe_name("../../etc/rim: final?.jpg")
+    'rim final.jpg'
+    """
+    base = unicodedata.normalize("NFC", file_name).replace("\\", "/").rpartition("/")[2]
+    base = re.sub(r"\s+", " ", _UNSAFE.sub("", base)).strip(" .")
+    stem, dot, ending = base.rpartition(".")
+    if not dot:
+        stem, ending = base, ""
+    stem = stem.strip(" .")[:110] or "picture"
+    return f"{stem}.{ending[:8]}" if ending else stem
+
+
+def without_doubles(names: Iterable[str]) -> list[str]:
+    """Return names in the same order, a number added wherever one stands twice (letter case ignored).
+
+    Parameters
+    ----------
+    names : iterable of str
+        File names.
+
+    Returns
+    -------
+    list of str
+        As many, each once.
+
+    References
+    ----------
+    .. [1] Own derivation, see tests.
+
+    Examples
+    --------
+    >>> without_doubles(["a.jpg", "A.jpg", "b.jpg"])
+    ['a.jpg', 'A (2).jpg', 'b.jpg']
+    """
+    taken: set[str] = set()
+    result = []
+    for name in names:
+        stem, dot, ending = name.rpartition(".")
+        if not dot:
+            stem, ending = name, ""
+        candidate, count = name, 1
+        while candidate.casefold() in taken:
+            count += 1
+            candidate = f"{stem} ({count}).{ending}" if ending else f"{stem} ({count})"
+        taken.add(candidate.casefold())
+        result.append(candidate)
+    return result
