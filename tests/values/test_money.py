@@ -10,7 +10,8 @@ from pathlib import Path
 
 import pycountry
 import pytest
-from babel.numbers import get_currency_precision
+from babel.localedata import locale_identifiers
+from babel.numbers import format_currency, get_currency_precision
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -101,6 +102,13 @@ def test_nothing_is_never_minus_nothing():
 def test_money_prints_as_cldr_prints_it(case):
     money = Money(Decimal(case["amount"]), case["currency"])
     assert plain_spaces(format_money(money, case["locale"])) == plain_spaces(case["expected"])
+
+
+def test_every_locale_prints_as_babel_prints_it():
+    # Babel's own format_currency over all locales of CLDR, for a currency whose decimals agree.
+    amount = Decimal("-1234567.89")
+    for locale in locale_identifiers():
+        assert format_money(Money(amount, "GBP"), locale) == format_currency(amount, "GBP", locale=locale)
 
 
 def test_money_prints_the_decimals_of_iso_4217_where_cldr_drops_them():
@@ -230,9 +238,7 @@ def test_any_text_is_read_or_refused_and_nothing_else_happens(text):
     assert money.amount >= 0
 
 
-@given(
-    st.decimals(min_value=0, max_value=10**9, places=2), st.sampled_from(["en_GB", "de_DE", "fr_FR", "sv_SE"])
-)
+@given(st.decimals(min_value=0, max_value=10**9, places=2), st.sampled_from(["en_GB", "de_DE", "fr_FR", "sv_SE"]))
 def test_what_is_printed_can_be_typed_again(amount, locale):
     money = Money(amount, "EUR")
     assert parse_amount(format_money(money, locale), "EUR", locale) == money
