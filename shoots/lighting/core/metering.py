@@ -140,9 +140,7 @@ def illuminance_at_ev(ev: Num, iso: float = 100.0, meter_constant: float = FLAT_
     return exp2(ev) * (meter_constant / iso)
 
 
-def reflected_ev(
-    luminance_cd_m2: Num, iso: float = 100.0, reflected_constant: float = REFLECTED_CONSTANT
-) -> Num:
+def reflected_ev(luminance_cd_m2: Num, iso: float = 100.0, reflected_constant: float = REFLECTED_CONSTANT) -> Num:
     """Return the exposure value that a reflected-light meter shows for a surface.
 
     Parameters
@@ -216,9 +214,7 @@ def luminance_at_ev(ev: Num, iso: float = 100.0, reflected_constant: float = REF
     return exp2(ev) * (reflected_constant / iso)
 
 
-def illuminance_exposed(
-    f_number: Num, shutter_s: Num, iso: Num, meter_constant: float = FLAT_RECEPTOR
-) -> Num:
+def illuminance_exposed(f_number: Num, shutter_s: Num, iso: Num, meter_constant: float = FLAT_RECEPTOR) -> Num:
     """Return the illuminance that settings expose correctly.
 
     Parameters

@@ -109,8 +109,7 @@ def _number(label: str) -> float:
 def _marks(labels: str, first: float, per_stop: float) -> tuple[Mark, ...]:
     """Return marks whose exact values rise or fall by a fixed fraction of a stop from ``first``."""
     return tuple(
-        Mark(label, _number(label), first * 2.0 ** (index / per_stop))
-        for index, label in enumerate(labels.split())
+        Mark(label, _number(label), first * 2.0 ** (index / per_stop)) for index, label in enumerate(labels.split())
     )
 
 

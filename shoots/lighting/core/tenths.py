@@ -94,9 +94,7 @@ def read_meter(text: str) -> MeterReading:
     ('11', 3, 12.55)
     """
     # A raised or lowered digit is always the tenth, so it is set apart before it becomes a plain digit.
-    plain = (
-        re.sub(r"([⁰¹²³⁴⁵⁶⁷⁸⁹₀₁₂₃₄₅₆₇₈₉])", r" \1", text.strip()).translate(_SUPERSCRIPTS).replace(",", ".")
-    )
+    plain = re.sub(r"([⁰¹²³⁴⁵⁶⁷⁸⁹₀₁₂₃₄₅₆₇₈₉])", r" \1", text.strip()).translate(_SUPERSCRIPTS).replace(",", ".")
     match = _READING.fullmatch(plain)
     if match is None:
         raise NoMeterReading(text)

@@ -96,9 +96,7 @@ def test_reciprocity(f_number: float, shutter: float, stops: float) -> None:
 def test_arrays_give_what_the_scalars_give() -> None:
     apertures, times = np.array([1.4, 4.0, 22.0]), np.array([1 / 8000, 1 / 60, 30.0])
     together = exposure.ev100(apertures, times, np.array([100.0, 400.0, 64.0]))
-    one_by_one = [
-        exposure.ev100(n, t, s) for n, t, s in zip(apertures, times, (100.0, 400.0, 64.0), strict=True)
-    ]
+    one_by_one = [exposure.ev100(n, t, s) for n, t, s in zip(apertures, times, (100.0, 400.0, 64.0), strict=True)]
     assert together == pytest.approx(one_by_one)
 
 
