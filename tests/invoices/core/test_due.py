@@ -57,6 +57,13 @@ def test_days_then_month_end_is_always_the_last_of_a_month(day, days):
     assert (due + timedelta(days=1)).day == 1
 
 
+@given(DAYS, st.integers(1, 31))
+def test_a_day_of_the_following_month_is_that_day_or_the_last_before_it(day, number):
+    due = due_date(day, PaymentTerm(TermKind.DAY_OF_FOLLOWING_MONTH, number))
+    assert (due.year * 12 + due.month) - (day.year * 12 + day.month) == 1
+    assert due.day == number or (due.day < number and (due + timedelta(days=1)).day == 1)
+
+
 @pytest.mark.parametrize(
     ("kind", "number"),
     [

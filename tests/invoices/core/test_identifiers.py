@@ -27,9 +27,7 @@ from shoots.invoices.core.identifiers import (
     read_vat_number,
 )
 
-DATA = json.loads(
-    (Path(__file__).parents[2] / "data" / "payment_identifiers.json").read_text(encoding="utf-8")
-)
+DATA = json.loads((Path(__file__).parents[2] / "data" / "payment_identifiers.json").read_text(encoding="utf-8"))
 LETTERS_DIGITS = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 FAULT_OF = {
     "check digits": Fault.CHECK_DIGITS,
@@ -73,10 +71,21 @@ def test_one_wrong_digit_is_always_found(case, data):
         read_iban(number[:place] + other + number[place + 1 :])
 
 
-@pytest.mark.parametrize("number", ["GB97NWBK60161331926819", "GB01NWBK60161331926819"])
-def test_check_digits_outside_02_to_98_are_refused(number):
+# 97 and 00, 98 and 01, 02 and 99 leave the same remainder; only the first of each is what ISO 7064 computes.
+@pytest.mark.parametrize(("computed", "twin"), [("97", "00"), ("98", "01"), ("02", "99")])
+def test_check_digits_with_the_right_remainder_outside_02_to_98_are_refused(computed, twin):
+    bodies = (f"{number:04}" for number in range(10000))
+    body = next(body for body in bodies if make_rf_reference(body)[2:4] == computed)
+    assert remainder(f"RF{twin}{body}") == 1
     with pytest.raises(InvalidIdentifier) as refusal:
-        read_iban(number)
+        read_rf_reference(f"RF{twin}{body}")
+    assert refusal.value.fault == Fault.CHECK_DIGITS
+    account = next(
+        account for account in (f"{number:012}" for number in range(10000)) if remainder(f"BE{computed}{account}") == 1
+    )
+    assert read_iban(f"BE{computed}{account}")
+    with pytest.raises(InvalidIdentifier) as refusal:
+        read_iban(f"BE{twin}{account}")
     assert refusal.value.fault == Fault.CHECK_DIGITS
 
 

@@ -196,6 +196,13 @@ def test_a_part_paid_in_time_lowers_the_debt_that_is_late():
     assert (late.fixed_sum, late.segments[0].balance) == (40, 900)
 
 
+def test_a_part_paid_on_the_due_day_is_in_time_and_the_rest_bears_interest():
+    # 900 at 12.75 % for 30 days = 9.4315 -> 9.43; below 1,000 the fixed sum is 40.
+    late = owed(Decimal(1200), 30, [Payment(DUE, Decimal(300))])
+    assert (late.exact, late.fixed_sum, len(late.segments)) == (Decimal("9.43"), 40, 1)
+    assert late.annual == Decimal("114.75")
+
+
 def test_a_payment_after_the_named_day_does_not_count_yet():
     late = owed(Decimal(1000), 10, [Payment(DUE + timedelta(days=11), Decimal(400))])
     assert late.balance == 1000

@@ -180,6 +180,14 @@ def test_every_amount_has_exactly_two_decimals(lines):
     assert {amount.as_tuple().exponent for amount in amounts} == {-2}
 
 
+def test_the_parts_of_a_line_are_rounded_separately():
+    # 1.004 becomes 1.00 and 0.005 becomes 0.01, so 1.01 with it and 0.99 without; 0.004 becomes nothing.
+    half = Line(Decimal(1), Decimal("1.004"), line_charge=Decimal("0.005"), vat_rate=Decimal(20))
+    less = Line(Decimal(1), Decimal("1.004"), line_charge=Decimal("0.004"), vat_rate=Decimal(20))
+    off = Line(Decimal(1), Decimal("1.004"), line_allowance=Decimal("0.005"), vat_rate=Decimal(20))
+    assert [str(line.net()) for line in (half, less, off)] == ["1.01", "1.00", "0.99"]
+
+
 def test_a_document_without_lines_owes_nothing():
     totals = compute_totals([], currency="GBP")
     assert str(totals.payable) == "0.00" and totals.breakdown == ()

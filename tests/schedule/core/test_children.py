@@ -127,8 +127,10 @@ def test_the_seventh_day_in_a_row_is_one_too_many():
 
 def test_two_visits_on_one_day_are_one_day_in_a_row():
     days = [stay("09:00", "11:00", day=MONDAY + timedelta(days=index)) for index in range(6)]
-    again = stay("12:00", "13:00", day=MONDAY)
+    again = stay("12:00", "13:00", day=MONDAY + timedelta(days=2))
     assert "too_many_days" not in rules(*days, again, age=9)
+    seventh = stay("09:00", "11:00", day=MONDAY + timedelta(days=6))
+    assert "too_many_days" in rules(*days, again, seventh, age=9)
 
 
 @pytest.mark.parametrize("age", [-1, 18, 40])
