@@ -1,3 +1,10 @@
 """Register: every slices URLs."""
 
-urlpatterns: list = []
+from django.urls import include, path
+
+urlpatterns = [
+    path("", include("shoots.accounts.urls")),
+    path("", include("shoots.brief.urls")),
+    path("", include("shoots.shotlist.urls")),
+    path("", include("shoots.shoot.urls")),
+]

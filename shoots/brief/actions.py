@@ -63,9 +63,7 @@ def add_mood(
 
 
 @transaction.atomic
-def edit_mood(
-    *, mood: Mood, changes: Mapping[str, Any], seen_version: int, by: Member | None, now: datetime
-) -> None:
+def edit_mood(*, mood: Mood, changes: Mapping[str, Any], seen_version: int, by: Member | None, now: datetime) -> None:
     """Change a mood.
 
     Raises
@@ -81,9 +79,7 @@ def edit_mood(
 @transaction.atomic
 def remove_mood(*, mood: Mood, by: Member | None, now: datetime) -> None:
     """Remove a mood; shots and setups that named it name none afterwards."""
-    trail.record(
-        mood, "removed", by=by, shoot_code=mood.shoot.code, changes={"name": (mood.name, "")}, at=now
-    )
+    trail.record(mood, "removed", by=by, shoot_code=mood.shoot.code, changes={"name": (mood.name, "")}, at=now)
     mood.delete()
 
 

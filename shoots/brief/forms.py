@@ -125,9 +125,7 @@ class BriefForm(RecordForm):
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean() or self.cleaned_data
         if cleaned.get("usage_for_good") and cleaned.get("usage_months"):
-            self.add_error(
-                "usage_months", _("Either so many months or for as long as copyright lasts, not both.")
-            )
+            self.add_error("usage_months", _("Either so many months or for as long as copyright lasts, not both."))
         return cleaned
 
 

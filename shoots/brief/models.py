@@ -6,6 +6,7 @@ from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
+from shoots.brief.core.gaps import Gap, Moves
 from shoots.brief.core.placements import Placement
 from shoots.members.models import StudioOwned
 
@@ -38,14 +39,33 @@ TERRITORY_LABELS = {
     "EEA": _("EEA"),
     "EMEA": _("EMEA"),
 }
+GAP_QUESTIONS = {
+    Gap.TERM: _("For how long will the pictures be used?"),
+    Gap.TERRITORIES: _("In which countries?"),
+    Gap.PLACEMENTS: _("Where will they be seen?"),
+    Gap.FINALS: _("How many finished pictures?"),
+    Gap.DATES: _("Which dates suit, and when must the pictures be there?"),
+    Gap.BUDGET: _("Is there a budget, and what is in it?"),
+    Gap.APPROVERS: _("Who says yes to the pictures, and will they be there on the day?"),
+    Gap.PRODUCTS: _("Which products, in which colours and sizes, and when do the samples come?"),
+    Gap.PURPOSE: _("What are the pictures to sell?"),
+    Gap.SHAPES: _("Which shapes: 4:5, 9:16, a banner?"),
+    Gap.MOOD: _("Dark and dramatic, bright and summery, or both?"),
+    Gap.MUST_NOTS: _("What must not be seen?"),
+    Gap.MUST_HAVES: _("What has to be in the pictures?"),
+    Gap.AUDIENCE: _("Who should see them?"),
+}
+MOVES_LABELS = {
+    Moves.PRICE: _("moves the price"),
+    Moves.DAY: _("moves the day"),
+    Moves.PICTURES: _("moves the pictures"),
+}
 
 
 class Brief(StudioOwned):
     """What was agreed about one shoot. Made with the shoot; each empty field is an open question."""
 
-    shoot = models.OneToOneField(
-        "shoots.Shoot", on_delete=models.CASCADE, related_name="brief", editable=False
-    )
+    shoot = models.OneToOneField("shoots.Shoot", on_delete=models.CASCADE, related_name="brief", editable=False)
     purpose = models.TextField(_("what the pictures sell"), blank=True)
     audience = models.TextField(_("who should see them"), blank=True)
     placements = models.JSONField(_("where they will be seen"), default=list, blank=True)

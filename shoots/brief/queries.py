@@ -8,16 +8,25 @@ from shoots.brief.core.gaps import MOVES, Gap, Moves, Said, open_gaps
 from shoots.brief.core.light import AskedLight, light_asked
 from shoots.brief.core.placements import known_placements
 from shoots.brief.core.territories import country_name
-from shoots.brief.models import PLACEMENT_LABELS, TERRITORY_LABELS, Brief, Mood
+from shoots.brief.models import (
+    GAP_QUESTIONS,
+    MOVES_LABELS,
+    PLACEMENT_LABELS,
+    TERRITORY_LABELS,
+    Brief,
+    Mood,
+)
 from shoots.shoot.models import Shoot
 
 
 @dataclass(frozen=True)
 class OpenQuestion:
-    """A question still to be asked, what it moves, and the field of the form that answers it."""
+    """A question still to be asked, what it moves, and the field of the form that answers it ("" for moods)."""
 
     gap: Gap
     moves: Moves
+    words: str
+    moves_words: str
     field: str
 
 
@@ -100,7 +109,7 @@ def open_questions(brief: Brief, moods: list[Mood], *, sees_prices: bool = True)
         has_budget=brief.budget is not None,
     )
     return tuple(
-        OpenQuestion(gap, MOVES[gap], FIELDS[gap])
+        OpenQuestion(gap, MOVES[gap], str(GAP_QUESTIONS[gap]), str(MOVES_LABELS[MOVES[gap]]), FIELDS[gap])
         for gap in open_gaps(said)
         if sees_prices or gap is not Gap.BUDGET
     )
@@ -115,8 +124,7 @@ def brief_page(shoot: Shoot, *, sees_prices: bool) -> BriefPage:
         placements=placement_labels(brief.placements),
         territories=territory_labels(brief.territories),
         moods=tuple(
-            MoodCard(mood, light_asked(mood.brightness), n == 0, n == len(moods) - 1)
-            for n, mood in enumerate(moods)
+            MoodCard(mood, light_asked(mood.brightness), n == 0, n == len(moods) - 1) for n, mood in enumerate(moods)
         ),
         questions=open_questions(brief, moods, sees_prices=sees_prices),
     )

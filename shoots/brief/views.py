@@ -101,9 +101,7 @@ def _mood_page(request: MemberRequest, shoot: Shoot, form: MoodForm, *, mood: Mo
 @require_POST
 @for_roles(PLANNERS)
 def mood_remove(request: MemberRequest, code: str, pk: int) -> HttpResponse:
-    mood = get_object_or_404(
-        Mood.objects.filter(shoot=_shoot(request, code)).select_related("shoot", "studio"), pk=pk
-    )
+    mood = get_object_or_404(Mood.objects.filter(shoot=_shoot(request, code)).select_related("shoot", "studio"), pk=pk)
     actions.remove_mood(mood=mood, by=request.member, now=timezone.now())
     messages.success(request, _("“%(name)s” is gone.") % {"name": mood.name})
     return redirect(reverse("brief_detail", args=[code]) + "#moods")

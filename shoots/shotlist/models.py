@@ -9,6 +9,15 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from shoots.members.models import StudioOwned
+from shoots.shotlist.core.state import ShotState
+
+STATE_LABELS = {
+    ShotState.WISHED: _("wish"),
+    ShotState.PROMISED: _("promised"),
+    ShotState.PLANNED: _("planned"),
+    ShotState.GOT: _("got"),
+    ShotState.DELIVERED: _("delivered"),
+}
 
 
 class Priority(StrEnum):
@@ -89,9 +98,7 @@ class Shot(StudioOwned):
     minutes = models.PositiveSmallIntegerField(
         _("minutes"), default=20, validators=[MinValueValidator(1), MaxValueValidator(720)]
     )
-    finals = models.PositiveSmallIntegerField(
-        _("finished pictures"), default=1, validators=[MaxValueValidator(500)]
-    )
+    finals = models.PositiveSmallIntegerField(_("finished pictures"), default=1, validators=[MaxValueValidator(500)])
     finishing = models.CharField(_("planned finishing"), max_length=200, blank=True)
     note = models.TextField(_("note"), blank=True)
     got_at = models.DateTimeField(null=True, blank=True, editable=False)

@@ -111,6 +111,28 @@ def stops(value: float | None) -> str:
 
 
 @register.filter
+def stops_span(low: float, high: float) -> str:
+    """2 to 3 stops under, 1 stop under to 0.5 over, 0 to 1 stop over: a span against some exposure."""
+    small, large = f"{round(abs(low), 1):g}", f"{round(abs(high), 1):g}"
+    if high <= 0 and low < 0:
+        return _("%(a)s to %(b)s stops under") % {"a": large, "b": small}
+    if low < 0:
+        return _("%(a)s under to %(b)s stops over") % {"a": small, "b": large}
+    return _("%(a)s to %(b)s stops over") % {"a": small, "b": large}
+
+
+@register.filter
+def duration(minutes: int | None) -> str:
+    """4 h 20 min from a number of minutes."""
+    if minutes is None:
+        return "–"
+    hours, rest = divmod(int(minutes), 60)
+    if not hours:
+        return _("%(m)d min") % {"m": rest}
+    return _("%(h)d h %(m)d min") % {"h": hours, "m": rest} if rest else _("%(h)d h") % {"h": hours}
+
+
+@register.filter
 def lines(text: str | None) -> list[str]:
     """The lines of a text that have something in them."""
     return [line.strip() for line in (text or "").splitlines() if line.strip()]
@@ -202,3 +224,12 @@ def shoot_road(context: Any, shoot: Any) -> dict[str, Any]:
 
     now = timezone.now()  # noqa: TID251 - display is an edge
     return {"road": queries.road_of(shoot, member=context["request"].member, now=now), "shoot": shoot}
+
+
+@register.simple_tag(takes_context=True)
+def shoot_roads(context: Any, shoots: Any) -> dict[int, Any]:
+    """Where several shoots stand, by their keys, for lists; a fixed number of queries, however many there are."""
+    from shoots.desk import queries
+
+    now = timezone.now()  # noqa: TID251 - display is an edge
+    return queries.roads_of(shoots, member=context["request"].member, now=now)

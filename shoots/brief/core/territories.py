@@ -48,12 +48,8 @@ _COMMON_NAMES = {
     "czech republic": "CZ",
     "south korea": "KR",
 }
-_LEFT_OUT = re.compile(
-    r"^(?:-|−|–|not\s+|except(?:\s+for)?\s+|excluding\s+|excl\.?\s+|without\s+|but\s+not\s+)\s*"
-)
-_LEFT_OUT_INSIDE = re.compile(
-    r"\s+(?=(?:except|excluding|excl\b|without|but not)|[-−–]\s?[A-Za-z])", re.IGNORECASE
-)
+_LEFT_OUT = re.compile(r"^(?:-|−|–|not\s+|except(?:\s+for)?\s+|excluding\s+|excl\.?\s+|without\s+|but\s+not\s+)\s*")
+_LEFT_OUT_INSIDE = re.compile(r"\s+(?=(?:except|excluding|excl\b|without|but not)|[-−–]\s?[A-Za-z])", re.IGNORECASE)
 
 
 class UnknownTerritory(ValueError):

@@ -1,0 +1,129 @@
+"""The shot list."""
+
+from __future__ import annotations
+
+from django.contrib import messages
+from django.http import HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
+from django.utils import timezone
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_GET, require_http_methods, require_POST
+
+from shoots.members.access import MemberRequest, for_roles
+from shoots.members.core import EVERYBODY, PLANNERS
+from shoots.shoot.models import Shoot
+from shoots.shotlist import actions, queries
+from shoots.shotlist.forms import ShotForm, ShotLineForm
+from shoots.shotlist.models import Shot
+
+
+def _shoot(request: MemberRequest, code: str) -> Shoot:
+    shoots = Shoot.objects.visible_to(request.member).select_related("client", "studio")
+    return get_object_or_404(shoots, code=code)
+
+
+def _shot(request: MemberRequest, code: str, pk: int) -> Shot:
+    shots = Shot.objects.filter(shoot=_shoot(request, code)).select_related("shoot", "studio", "mood")
+    return get_object_or_404(shots, pk=pk)
+
+
+def _back(code: str, *, asked: str = "", pk: int | None = None) -> HttpResponse:
+    anchor = f"#shot-{pk}" if pk else ""
+    return redirect(reverse("shot_list", args=[code]) + asked + anchor)
+
+
+def _list_page(request: MemberRequest, shoot: Shoot, form: ShotLineForm) -> HttpResponse:
+    context = {
+        "shoot": shoot,
+        "page": queries.shot_list(shoot),
+        "form": form,
+        "moved": request.GET.get("moved", ""),
+        "way": request.GET.get("way", ""),
+        "added": "added" in request.GET or form.is_bound,
+    }
+    return render(request, "shotlist/shot_list.html", context, status=422 if form.is_bound else 200)
+
+
+@require_GET
+@for_roles(EVERYBODY)
+def shot_list(request: MemberRequest, code: str) -> HttpResponse:
+    return _list_page(request, _shoot(request, code), ShotLineForm())
+
+
+@require_POST
+@for_roles(PLANNERS)
+def shot_add(request: MemberRequest, code: str) -> HttpResponse:
+    shoot = _shoot(request, code)
+    form = ShotLineForm(request.POST)
+    if not form.is_valid():
+        return _list_page(request, shoot, form)
+    actions.add_shot(shoot=shoot, by=request.member, now=timezone.now(), **form.cleaned_data["line"])
+    return redirect(reverse("shot_list", args=[code]) + "?added=1#add")
+
+
+@require_http_methods(["GET", "POST"])
+@for_roles(PLANNERS)
+def shot_edit(request: MemberRequest, code: str, pk: int) -> HttpResponse:
+    shot = _shot(request, code, pk)
+    form = ShotForm(request.POST or None, instance=shot)
+    if request.method == "POST" and form.is_valid():
+        try:
+            actions.edit_shot(
+                shot=shot,
+                changes=form.changes,
+                seen_version=form.seen_version,
+                by=request.member,
+                now=timezone.now(),
+            )
+        except actions.EditedMeanwhile:
+            current = Shot.objects.filter(pk=pk).values_list("version", flat=True).first()
+            form.refuse_edited_meanwhile(current_version=current or 0)
+        else:
+            messages.success(request, _("“%(title)s” was saved.") % {"title": shot.title})
+            return _back(code, pk=pk)
+    context = {"shoot": shot.shoot, "shot": shot, "form": form, "card": queries.shot_card(shot, number=0)}
+    return render(request, "shotlist/shot_edit.html", context, status=422 if form.is_bound else 200)
+
+
+@require_POST
+@for_roles(PLANNERS)
+def shot_duplicate(request: MemberRequest, code: str, pk: int) -> HttpResponse:
+    twin = actions.duplicate_shot(shot=_shot(request, code, pk), by=request.member, now=timezone.now())
+    messages.success(request, _("A copy of “%(title)s” stands right behind it.") % {"title": twin.title})
+    return _back(code, pk=twin.pk)
+
+
+@require_POST
+@for_roles(PLANNERS)
+def shot_remove(request: MemberRequest, code: str, pk: int) -> HttpResponse:
+    shot = _shot(request, code, pk)
+    actions.remove_shot(shot=shot, by=request.member, now=timezone.now())
+    messages.success(request, _("“%(title)s” is off the list.") % {"title": shot.title})
+    return _back(code)
+
+
+@require_POST
+@for_roles(PLANNERS)
+def shot_got(request: MemberRequest, code: str, pk: int) -> HttpResponse:
+    shot = _shot(request, code, pk)
+    is_got = request.POST.get("got") == "1"
+    actions.mark_got(shot=shot, is_got=is_got, by=request.member, now=timezone.now())
+    return _back(code, pk=pk)
+
+
+@require_POST
+@for_roles(PLANNERS)
+def shot_move(request: MemberRequest, code: str, pk: int) -> HttpResponse:
+    way = "up" if request.POST.get("way") == "up" else "down"
+    actions.move_shot(shot=_shot(request, code, pk), step=-1 if way == "up" else 1)
+    return _back(code, asked=f"?moved={pk}&way={way}", pk=pk)
+
+
+@require_POST
+@for_roles(PLANNERS)
+def shot_order(request: MemberRequest, code: str) -> HttpResponse:
+    shoot = _shoot(request, code)
+    wanted = [int(key) for key in request.POST.getlist("shot") if key.isdecimal() and len(key) < 19]
+    actions.reorder_shots(shoot=shoot, wanted=wanted)
+    return HttpResponse(status=204)
