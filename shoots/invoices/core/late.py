@@ -265,9 +265,7 @@ def uk_late_interest(
         rate=rate,
         annual=round_half_up(yearly),
         daily=round_half_up(yearly / _YEAR_DAYS),
-        by_daily_pence=sum(
-            (round_half_up(_daily(segment)) * segment.days for segment in segments), Decimal("0.00")
-        ),
+        by_daily_pence=sum((round_half_up(_daily(segment)) * segment.days for segment in segments), Decimal("0.00")),
         exact=_exact(segments),
         fixed_sum=uk_fixed_sum(at_due) if days and at_due > 0 else _ZERO,
         balance=max(balance, _ZERO),
@@ -296,9 +294,7 @@ def _exact(segments: Iterable[Segment]) -> Decimal:
     return round_half_up(percent_days / (_HUNDRED * _YEAR_DAYS))
 
 
-def _segments(
-    principal: Decimal, due: date, to: date, rate: Decimal, paid: list[Payment]
-) -> tuple[Segment, ...]:
+def _segments(principal: Decimal, due: date, to: date, rate: Decimal, paid: list[Payment]) -> tuple[Segment, ...]:
     """Cut the days after the due date wherever a payment changes the balance; debts of 0 end it."""
     segments: list[Segment] = []
     start = due
@@ -376,9 +372,7 @@ def eu_late_interest(
         rate=first_rate,
         annual=round_half_up(yearly),
         daily=round_half_up(yearly / _YEAR_DAYS),
-        by_daily_pence=sum(
-            (round_half_up(_daily(segment)) * segment.days for segment in segments), Decimal("0.00")
-        ),
+        by_daily_pence=sum((round_half_up(_daily(segment)) * segment.days for segment in segments), Decimal("0.00")),
         exact=_exact(segments),
         fixed_sum=EU_FIXED_SUM if segments else _ZERO,
         balance=principal,
