@@ -74,6 +74,12 @@ def check_quantity(*amounts: Decimal) -> None:
     ------
     PriceNotPossible
         If one of them cannot be meant.
+
+    Examples
+    --------
+    >>> check_quantity(Decimal(-1))
+    Traceback (most recent call last):
+    shoots.quotes.core.card.PriceNotPossible: Not a possible quantity: -1
     """
     for amount in amounts:
         if not amount.is_finite() or not _ZERO <= amount < _LARGEST:
@@ -94,6 +100,12 @@ def check_price(*amounts: Decimal) -> None:
         If a price is below 0.
     PriceNotPossible
         If a price is no number or absurdly large.
+
+    Examples
+    --------
+    >>> check_price(Decimal("-0.01"))
+    Traceback (most recent call last):
+    shoots.quotes.core.totals.NegativePrice: -0.01
     """
     for amount in amounts:
         if amount.is_finite() and amount < 0:
