@@ -220,16 +220,16 @@ def shoot_nav(context: Any, shoot: Any) -> dict[str, Any]:
 @register.inclusion_tag("components/road.html", takes_context=True)
 def shoot_road(context: Any, shoot: Any) -> dict[str, Any]:
     """The sentence of where a shoot stands and the one button for what comes next; a fixed number of queries."""
-    from shoots.desk import queries
+    from shoots.desk.queries import road
 
     now = timezone.now()  # noqa: TID251 - display is an edge
-    return {"road": queries.road_of(shoot, member=context["request"].member, now=now), "shoot": shoot}
+    return {"road": road.road_of(shoot, member=context["request"].member, now=now), "shoot": shoot}
 
 
 @register.simple_tag(takes_context=True)
 def shoot_roads(context: Any, shoots: Any) -> dict[int, Any]:
     """Where several shoots stand, by their keys, for lists; a fixed number of queries, however many there are."""
-    from shoots.desk import queries
+    from shoots.desk.queries import road
 
     now = timezone.now()  # noqa: TID251 - display is an edge
-    return queries.roads_of(shoots, member=context["request"].member, now=now)
+    return road.roads_of(shoots, member=context["request"].member, now=now)

@@ -300,7 +300,8 @@ def _hold(hold: HeldDate, zone: ZoneInfo) -> Matter:
 
 
 def _quote(quote: OpenQuote, zone: ZoneInfo) -> Matter:
-    last = quote.valid_until.astimezone(zone).date()
+    # It is open until an instant, which is the midnight after its last day.
+    last = (quote.valid_until - timedelta(microseconds=1)).astimezone(zone).date()
     return Matter(
         MatterKind.QUOTE_LAPSING,
         f"quote:{quote.pk}:{last}",

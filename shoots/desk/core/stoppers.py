@@ -16,13 +16,14 @@ from dataclasses import dataclass
 from datetime import date
 from enum import IntEnum, StrEnum
 
+from shoots.shoot.core.ages import OF_AGE, age_on
+
 HOLD_IS_SHORT_DAYS = 3
 """A pencilled date that is held for no longer than this counts as running out."""
 SHEET_DAYS = 2
 """The advance call sheet is due so many days before the day."""
 SOON_DAYS = 7
 """Within so many days what is still to do weighs as a risk."""
-ADULT_YEARS = 18
 
 
 class Weight(IntEnum):
@@ -161,33 +162,6 @@ class Finding:
     record: int | None = None
 
 
-def age_on(birth_date: date, day: date) -> int:
-    """Return somebody's age in whole years on a day.
-
-    Parameters
-    ----------
-    birth_date : date
-        Date of birth.
-    day : date
-        The day in question.
-
-    Returns
-    -------
-    int
-        Years completed; somebody born on 29 February completes a year on 1 March of common years. [1]
-
-    Notes
-    -----
-    Own derivation (counting birthdays that have been reached).
-
-    Examples
-    --------
-    >>> age_on(date(2010, 6, 10), date(2026, 6, 9)), age_on(date(2010, 6, 9), date(2026, 6, 9))
-    (15, 16)
-    """
-    return day.year - birth_date.year - ((day.month, day.day) < (birth_date.month, birth_date.day))
-
-
 def stoppers(facts: ReadyFacts) -> tuple[Finding, ...]:
     """Return what could stop the next day, worst first.
 
@@ -254,7 +228,7 @@ def _money(facts: ReadyFacts) -> Iterator[Finding]:
 def _people(facts: ReadyFacts) -> Iterator[Finding]:
     on = facts.day or facts.today
     for talent in facts.talents:
-        if talent.birth_date is None or age_on(talent.birth_date, on) >= ADULT_YEARS:
+        if talent.birth_date is None or age_on(talent.birth_date, on) >= OF_AGE:
             continue
         if not talent.guardian.strip():
             yield Finding(Stopper.MINOR_WITHOUT_GUARDIAN, Weight.ENDANGERS, name=talent.name)

@@ -133,6 +133,11 @@ def test_a_quote_lapses_on_the_studios_day_not_on_the_one_of_utc() -> None:
     assert found[0].due == date(2026, 6, 6)
 
 
+def test_a_quote_that_is_open_until_midnight_is_due_on_the_day_before_it() -> None:
+    found = matters([OpenQuote(1, 1, at("2026-06-05T23:00"))], LONDON)  # 00:00 on the 6th in London
+    assert found[0].due == date(2026, 6, 5)
+
+
 def test_an_extended_hold_is_a_new_matter() -> None:
     first, second = (matters([HeldDate(1, 1, False, date(2026, 6, day))], LONDON)[0].key for day in (5, 12))
     assert first != second

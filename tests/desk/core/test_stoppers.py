@@ -13,7 +13,6 @@ from shoots.desk.core.stoppers import (
     Stopper,
     Talent,
     Weight,
-    age_on,
     stoppers,
 )
 
@@ -121,8 +120,3 @@ def test_somebody_who_turns_eighteen_on_the_day_is_no_minor_then() -> None:
     grown = Talent("Ida", date(2008, 6, 19))
     assert codes(replace(READY, talents=(grown,))) == []
     assert codes(replace(READY, talents=(replace(grown, birth_date=date(2008, 6, 20)),))) == ["MINOR_WITHOUT_GUARDIAN"]
-
-
-def test_somebody_born_on_a_leap_day_completes_a_year_on_the_first_of_march() -> None:
-    assert age_on(date(2008, 2, 29), date(2026, 2, 28)) == 17
-    assert age_on(date(2008, 2, 29), date(2026, 3, 1)) == 18

@@ -1,0 +1,1 @@
+"""What the pages of today and of a shoot need: where it stands (`road`), all of it (`overview`), today (`home`)."""
