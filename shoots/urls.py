@@ -7,4 +7,5 @@ urlpatterns = [
     path("", include("shoots.brief.urls")),
     path("", include("shoots.shotlist.urls")),
     path("", include("shoots.shoot.urls")),
+    path("", include("shoots.invoices.urls")),
 ]

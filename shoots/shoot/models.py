@@ -21,9 +21,7 @@ class ShootQuerySet(OwnedQuerySet):
         if member.role != Role.CREW:
             return own
         return own.filter(
-            pk__in=Booking.objects.filter(person__email__iexact=member.user.email, released_at=None).values(
-                "shoot"
-            )
+            pk__in=Booking.objects.filter(person__email__iexact=member.user.email, released_at=None).values("shoot")
         )
 
     def at_hand(self) -> Self:
@@ -269,9 +267,7 @@ class Fact(StudioOwned):
     )
     happened_at = models.DateTimeField(_("when"))
     said_by = models.CharField(_("who said so"), max_length=120, blank=True)
-    evidence = models.TextField(
-        _("how you know"), blank=True, help_text=_("The line from their e-mail, say.")
-    )
+    evidence = models.TextField(_("how you know"), blank=True, help_text=_("The line from their e-mail, say."))
     recorded_by = models.ForeignKey(
         "shoots.Member", on_delete=models.SET_NULL, null=True, related_name="+", editable=False
     )
