@@ -10,9 +10,8 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from shoots.brief.core.shapes import UnknownShape, read_shapes
-from shoots.brief.core.territories import UnknownTerritory, read_territories
+from shoots.brief.core.territories import UnknownTerritory, read_territories, written
 from shoots.brief.models import PLACEMENT_LABELS, Brief, Mood
-from shoots.brief.queries import territory_labels
 from shoots.pages.forms import RecordForm
 
 
@@ -99,7 +98,7 @@ class BriefForm(RecordForm):
     def __init__(self, *args: Any, currency: str = "GBP", **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         # Lists are typed as words; what was stored comes back as words that can be read again.
-        self.initial["territories"] = ", ".join(territory_labels(self.instance.territories)).replace("−", "-")
+        self.initial["territories"] = written(self.instance.territories)
         self.initial["shapes"] = ", ".join(self.instance.shapes)
         self.fields["usage_months"].widget.attrs["min"] = 1
         self.fields["budget"].label = _("Budget they named, %(currency)s") % {"currency": currency}

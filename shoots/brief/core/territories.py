@@ -10,6 +10,7 @@ common usage, no source.
 """
 
 import re
+from collections.abc import Iterable
 from functools import cache
 
 import pycountry
@@ -48,6 +49,7 @@ _COMMON_NAMES = {
     "czech republic": "CZ",
     "south korea": "KR",
 }
+_WRITTEN = {"UK_IRELAND": "UK and Ireland", "NORDICS": "Nordics", "BENELUX": "Benelux", WORLD: WORLD}
 _LEFT_OUT = re.compile(r"^(?:-|−|–|not\s+|except(?:\s+for)?\s+|excluding\s+|excl\.?\s+|without\s+|but\s+not\s+)\s*")
 _LEFT_OUT_INSIDE = re.compile(r"\s+(?=(?:except|excluding|excl\b|without|but not)|[-−–]\s?[A-Za-z])", re.IGNORECASE)
 
@@ -60,11 +62,12 @@ class UnknownTerritory(ValueError):
 def _names() -> dict[str, str]:
     """Return every name that is understood, in lower case, with its code."""
     names: dict[str, str] = {}
-    english = Locale("en").territories
+    english, british = Locale("en").territories, Locale("en", "GB").territories
     for country in pycountry.countries:
-        for name in (country.name, getattr(country, "common_name", ""), english.get(country.alpha_2, "")):
+        code = country.alpha_2
+        for name in (country.name, getattr(country, "common_name", ""), english.get(code), british.get(code)):
             if name:
-                names[name.casefold()] = country.alpha_2
+                names[name.casefold()] = code
         names[country.alpha_2.casefold()] = country.alpha_2
     return names | _COMMON_NAMES | _GROUP_WORDS | dict.fromkeys(_WORLD_WORDS, WORLD)
 
@@ -99,7 +102,9 @@ def read_territories(text: str) -> tuple[str, ...]:
     """
     found: list[str] = []
     for part in re.split(r"[,;\n]+", text):
-        for piece in _LEFT_OUT_INSIDE.split(part.strip()):
+        # "Congo - Kinshasa" is one name; its dash leaves nothing out.
+        whole = part.strip().casefold() in _names()
+        for piece in [part] if whole else _LEFT_OUT_INSIDE.split(part.strip()):
             word = " ".join(piece.casefold().split()).strip(" .")
             if not word:
                 continue
@@ -118,6 +123,41 @@ def _codes(word: str, as_typed: str) -> list[str]:
     if len(halves) > 1:
         return [code for half in halves for code in _codes(half, half)]
     raise UnknownTerritory(as_typed)
+
+
+def written(codes: Iterable[str]) -> str:
+    """Return territories as somebody would type them, so that reading them gives the same codes.
+
+    Parameters
+    ----------
+    codes : Iterable[str]
+        Codes as they are stored.
+
+    Returns
+    -------
+    str
+        Names with commas between them; a code where its name would read otherwise.
+
+    References
+    ----------
+    Own arrangement.
+
+    Examples
+    --------
+    >>> written(("UK_IRELAND", "DE", "world", "-US"))
+    'UK and Ireland, Germany, world, -United States'
+    """
+    found = []
+    for code in codes:
+        plain = code.removeprefix("-")
+        minus = "-" if code.startswith("-") else ""
+        name = minus + (_WRITTEN.get(plain) or country_name(plain))
+        try:
+            same = read_territories(name) == (code,)
+        except UnknownTerritory:
+            same = False
+        found.append(name if same else minus + plain)
+    return ", ".join(found)
 
 
 def country_name(code: str, locale: str = "en_GB") -> str:
