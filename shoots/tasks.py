@@ -1,4 +1,7 @@
 """Register: every slice's tasks, for Celery."""
 
-import shoots.documents.tasks  # noqa: F401
-import shoots.outbox.tasks  # noqa: F401
+import shoots.documents.tasks
+import shoots.invoices.tasks
+import shoots.outbox.tasks
+import shoots.quotes.tasks
+import shoots.rights.tasks  # noqa: F401

@@ -8,4 +8,6 @@ urlpatterns = [
     path("", include("shoots.shotlist.urls")),
     path("", include("shoots.shoot.urls")),
     path("", include("shoots.invoices.urls")),
+    path("", include("shoots.rights.urls")),
+    path("", include("shoots.quotes.urls")),
 ]

@@ -186,9 +186,7 @@ class Quote(StudioOwned):
         constraints = [
             models.UniqueConstraint(fields=["studio", "number", "revision"], name="quotes_revision_once"),
             models.UniqueConstraint(fields=["shoot"], condition=Q(sent_at=None), name="quotes_one_draft"),
-            models.CheckConstraint(
-                condition=Q(accepted_at=None) | Q(declined_at=None), name="quotes_one_answer"
-            ),
+            models.CheckConstraint(condition=Q(accepted_at=None) | Q(declined_at=None), name="quotes_one_answer"),
         ]
 
     def __str__(self) -> str:

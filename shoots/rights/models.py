@@ -10,6 +10,70 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from shoots.members.models import OwnedQuerySet, StudioOwned
+from shoots.rights.core.answer import Reason
+from shoots.rights.core.pricing import Dimension, Reach
+from shoots.rights.core.terms import Medium
+from shoots.rights.core.territories import TerritoryGroup
+
+#: As they read after "for": own website, packaging and paid social.
+MEDIA = {
+    Medium.OWN_WEBSITE: _("own website"),
+    Medium.WEB_SHOP: _("own web shop"),
+    Medium.RETAILER_SHOP: _("retailers' web shops"),
+    Medium.ORGANIC_SOCIAL: _("unpaid social posts"),
+    Medium.PAID_SOCIAL: _("paid social"),
+    Medium.ONLINE_ADVERTISING: _("online advertising"),
+    Medium.EMAIL: _("newsletters and e-mail"),
+    Medium.PRESS_ADVERTISING: _("press advertising"),
+    Medium.EDITORIAL: _("editorial"),
+    Medium.OUT_OF_HOME: _("posters and outdoor advertising"),
+    Medium.POINT_OF_SALE: _("point of sale"),
+    Medium.PACKAGING: _("packaging"),
+    Medium.BROADCAST: _("television and cinema"),
+    Medium.TRADE_SHOW: _("trade shows"),
+    Medium.PRINT_COLLATERAL: _("brochures and catalogues"),
+    Medium.DIRECT_MAIL: _("direct mail"),
+    Medium.INTERNAL: _("internal use"),
+}
+#: As they read after "in".
+GROUPS = {
+    TerritoryGroup.UK_IRELAND: _("the UK and Ireland"),
+    TerritoryGroup.DACH: _("Germany, Austria and Switzerland"),
+    TerritoryGroup.BENELUX: _("the Benelux countries"),
+    TerritoryGroup.NORDICS: _("the Nordic countries"),
+    TerritoryGroup.EU: _("the EU"),
+    TerritoryGroup.EEA: _("the European Economic Area"),
+    TerritoryGroup.EMEA: _("Europe, the Middle East and Africa"),
+}
+DIMENSIONS = {
+    Dimension.MEDIA: _("Where they are seen"),
+    Dimension.TERRITORY: _("In which countries"),
+    Dimension.TERM: _("For how long"),
+    Dimension.EXCLUSIVITY: _("Exclusivity"),
+}
+REACHES = {
+    Reach.ONE_COUNTRY: _("one country"),
+    Reach.FEW_COUNTRIES: _("up to 5 countries"),
+    Reach.MANY_COUNTRIES: _("up to 40 countries"),
+    Reach.CONTINENTS: _("more than 40 countries"),
+    Reach.WORLD: _("worldwide"),
+}
+REASONS = {
+    Reason.MEDIUM_NOT_GRANTED: _("This kind of use is not in the licence."),
+    Reason.PARTY_NOT_LICENSED: _("Only the client named in the licence may use the pictures."),
+    Reason.PICTURE_NOT_LICENSED: _("This picture is not in the licence."),
+    Reason.TERRITORY_EXCLUDED: _("This country was left out on purpose."),
+    Reason.TERRITORY_NOT_GRANTED: _("This country is not in the licence."),
+    Reason.ENDED: _("The licence has ended by then."),
+    Reason.START_OPEN: _("It starts with the first delivery, which has not happened yet."),
+    Reason.NOT_STARTED: _("The licence has not started by then."),
+    Reason.CONDITION_OPEN: _("It is valid only once the invoice is paid."),
+}
+EXCLUSIVITIES = [
+    ("NONE", _("Not exclusive")),
+    ("INDUSTRY", _("Exclusive in the client's trade")),
+    ("FULL", _("Exclusive")),
+]
 
 
 class UsageTerms(StudioOwned):
@@ -19,9 +83,7 @@ class UsageTerms(StudioOwned):
     names of groups (`core.territories.TerritoryGroup`), "world", and what is left out with a minus ("-US").
     """
 
-    shoot = models.OneToOneField(
-        "shoots.Shoot", on_delete=models.CASCADE, related_name="usage_terms", editable=False
-    )
+    shoot = models.OneToOneField("shoots.Shoot", on_delete=models.CASCADE, related_name="usage_terms", editable=False)
     media = models.JSONField(_("where they may be used"), default=list, blank=True)
     territories = models.JSONField(_("in which countries"), default=list, blank=True)
     months = models.PositiveSmallIntegerField(
@@ -39,11 +101,7 @@ class UsageTerms(StudioOwned):
         _("exclusivity"),
         max_length=13,
         default="NONE",
-        choices=[
-            ("NONE", _("Not exclusive")),
-            ("INDUSTRY", _("Exclusive in the client's trade")),
-            ("FULL", _("Exclusive")),
-        ],
+        choices=EXCLUSIVITIES,
     )
     exclusive_months = models.PositiveSmallIntegerField(
         _("exclusive for, months"), null=True, blank=True, validators=[MinValueValidator(1)]
@@ -92,20 +150,14 @@ class Licence(StudioOwned):
     granted_at = models.DateTimeField()
     fulfilled_at = models.DateTimeField(null=True, help_text="When the condition (payment) was fulfilled.")
     starts_date = models.DateField(null=True)
-    last_day = models.DateField(
-        null=True, help_text="Inclusive; empty when it does not end or has not begun."
-    )
+    last_day = models.DateField(null=True, help_text="Inclusive; empty when it does not end or has not begun.")
     ended_at = models.DateTimeField(null=True, help_text="Ended early or renewed.")
-    document = models.ForeignKey(
-        "shoots.IssuedDocument", on_delete=models.PROTECT, null=True, related_name="+"
-    )
+    document = models.ForeignKey("shoots.IssuedDocument", on_delete=models.PROTECT, null=True, related_name="+")
 
     objects = LicenceQuerySet.as_manager()
 
     class Meta:
-        constraints = [
-            models.UniqueConstraint(fields=["studio", "number"], name="rights_licence_number_once")
-        ]
+        constraints = [models.UniqueConstraint(fields=["studio", "number"], name="rights_licence_number_once")]
 
     def __str__(self) -> str:
         return self.number

@@ -1,0 +1,1 @@
+"""Pages of the rate card (`card`), of drafts (`editor`), of what was sent (`standing`), and the client's (`client`)."""

@@ -1,0 +1,1 @@
+"""What pages and documents need of `rights`: terms, words, licences."""
