@@ -5,3 +5,4 @@ import shoots.invoices.tasks
 import shoots.outbox.tasks
 import shoots.quotes.tasks
 import shoots.rights.tasks  # noqa: F401
+import shoots.delivery.tasks  # noqa: F401

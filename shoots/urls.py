@@ -3,6 +3,10 @@
 from django.urls import include, path
 
 urlpatterns = [
+    path("", include("shoots.documents.urls")),
+    path("", include("shoots.kit.urls")),
+    path("", include("shoots.places.urls")),
+    path("", include("shoots.people.urls")),
     path("", include("shoots.accounts.urls")),
     path("", include("shoots.brief.urls")),
     path("", include("shoots.shotlist.urls")),
@@ -10,4 +14,5 @@ urlpatterns = [
     path("", include("shoots.invoices.urls")),
     path("", include("shoots.rights.urls")),
     path("", include("shoots.quotes.urls")),
+    path("", include("shoots.delivery.urls")),
 ]

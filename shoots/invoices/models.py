@@ -52,9 +52,7 @@ class Invoice(StudioOwned):
     `settled_at` is written by the payment or credit that brought what is owed to nothing.
     """
 
-    shoot = models.ForeignKey(
-        "shoots.Shoot", on_delete=models.PROTECT, related_name="invoices", editable=False
-    )
+    shoot = models.ForeignKey("shoots.Shoot", on_delete=models.PROTECT, related_name="invoices", editable=False)
     kind = models.CharField(
         max_length=11,
         default=InvoiceKind.INVOICE,
@@ -65,9 +63,7 @@ class Invoice(StudioOwned):
             (InvoiceKind.CREDIT_NOTE, _("Credit note")),
         ],
     )
-    quote = models.ForeignKey(
-        "shoots.Quote", on_delete=models.PROTECT, null=True, editable=False, related_name="+"
-    )
+    quote = models.ForeignKey("shoots.Quote", on_delete=models.PROTECT, null=True, editable=False, related_name="+")
     credits = models.ForeignKey(
         "self", on_delete=models.PROTECT, null=True, editable=False, related_name="credit_notes"
     )
@@ -86,19 +82,10 @@ class Invoice(StudioOwned):
     reason = models.CharField(_("reason for the credit"), max_length=200, blank=True)
     seller = models.JSONField(default=dict, editable=False)
     buyer = models.JSONField(default=dict, editable=False)
-    reference = models.CharField(
-        max_length=25, blank=True, editable=False, help_text="ISO 11649 payment reference."
-    )
+    reference = models.CharField(max_length=25, blank=True, editable=False, help_text="ISO 11649 payment reference.")
     total_net = models.DecimalField(max_digits=12, decimal_places=2, null=True, editable=False)
     total_tax = models.DecimalField(max_digits=12, decimal_places=2, null=True, editable=False)
     total_gross = models.DecimalField(max_digits=12, decimal_places=2, null=True, editable=False)
-    prepaid = models.DecimalField(
-        max_digits=12,
-        decimal_places=2,
-        default=0,
-        editable=False,
-        help_text="Deposits already invoiced, gross.",
-    )
     payable = models.DecimalField(max_digits=12, decimal_places=2, null=True, editable=False)
     settled_at = models.DateTimeField(null=True, editable=False)
     sent_at = models.DateTimeField(null=True, editable=False)
@@ -129,14 +116,12 @@ class Invoice(StudioOwned):
 
 
 class InvoiceLine(models.Model):
-    """One line; frozen with its invoice."""
+    """One line; frozen with its invoice. A negative quantity takes back what a deposit invoice already asked for."""
 
     invoice = models.ForeignKey(Invoice, on_delete=models.CASCADE, related_name="lines")
     position = models.PositiveSmallIntegerField(default=0)
     description = models.CharField(_("description"), max_length=200)
-    quantity = models.DecimalField(
-        _("how many"), max_digits=10, decimal_places=3, default=1, validators=[MinValueValidator(0)]
-    )
+    quantity = models.DecimalField(_("how many"), max_digits=10, decimal_places=3, default=1)
     unit = models.CharField(_("unit"), max_length=20, blank=True)
     unit_price = models.DecimalField(
         _("price for one"), max_digits=12, decimal_places=4, validators=[MinValueValidator(0)]
@@ -161,9 +146,7 @@ class Payment(StudioOwned):
     """Money that came in for an invoice."""
 
     invoice = models.ForeignKey(Invoice, on_delete=models.PROTECT, related_name="payments", editable=False)
-    amount = models.DecimalField(
-        _("amount"), max_digits=12, decimal_places=2, validators=[MinValueValidator(0.01)]
-    )
+    amount = models.DecimalField(_("amount"), max_digits=12, decimal_places=2, validators=[MinValueValidator(0.01)])
     received_date = models.DateField(_("received on"))
     method = models.CharField(_("how"), max_length=60, blank=True)
     reference = models.CharField(_("reference"), max_length=80, blank=True)

@@ -10,7 +10,7 @@ References
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from decimal import Decimal
@@ -120,12 +120,45 @@ def discount_allowances(lines: Iterable[PricedLine], discount: Discount, currenc
     >>> discount_allowances(lines, Discount(percent=Decimal(10)), "GBP")[0].amount
     Decimal('90.00')
     """
-    decimals = document_decimals(currency)
     bases: dict[tuple[VatCategory, Decimal | None], Decimal] = {}
     for line in lines:
         if discount.charges is None or line.charge in discount.charges:
             group = line.tax.category, line.tax.rate
             bases[group] = bases.get(group, _ZERO) + line.net
+    return allowances_over(bases, discount, currency)
+
+
+def allowances_over(
+    bases: Mapping[tuple[VatCategory, Decimal | None], Decimal], discount: Discount, currency: str
+) -> tuple[DocumentAmount, ...]:
+    """Return a discount shared out over tax categories and rates, as quotes and invoices both need it.
+
+    Parameters
+    ----------
+    bases : Mapping[tuple[VatCategory, Decimal | None], Decimal]
+        Net sum of each category and rate. [currency units]
+    discount : Discount
+        What is taken off; its ``charges`` were applied by the caller.
+    currency : str
+        ISO 4217 code of the document.
+
+    Returns
+    -------
+    tuple[DocumentAmount, ...]
+        Allowances that add up to the discount; none when it takes nothing off.
+
+    Raises
+    ------
+    DiscountNotPossible
+        If a sum is larger than the nets together.
+
+    Examples
+    --------
+    >>> bases = {(VatCategory.STANDARD, Decimal(20)): Decimal(300), (VatCategory.ZERO, Decimal(0)): Decimal(100)}
+    >>> [part.amount for part in allowances_over(bases, Discount(amount=Decimal(10)), "GBP")]
+    [Decimal('7.50'), Decimal('2.50')]
+    """
+    decimals = document_decimals(currency)
     if discount.percent is not None:
         parts = [round_half_up(base * discount.percent / _HUNDRED, decimals) for base in bases.values()]
     else:
