@@ -143,6 +143,17 @@ ACCOUNT_SIGNUP_FIELDS = ["email*", "password1*"]
 ACCOUNT_USER_MODEL_USERNAME_FIELD = None
 ACCOUNT_EMAIL_VERIFICATION = "none"
 ACCOUNT_LOGOUT_ON_GET = False
+ACCOUNT_EMAIL_UNKNOWN_ACCOUNTS = False
+ACCOUNT_PASSWORD_RESET_TOKEN_GENERATOR = "shoots.accounts.adapters.ResetTokens"
+ACCOUNT_FORMS = {
+    "login": "shoots.accounts.forms.SignInForm",
+    "reset_password": "shoots.accounts.forms.ForgottenForm",
+    "reset_password_from_key": "shoots.accounts.forms.NewPasswordForm",
+    "change_password": "shoots.accounts.forms.OtherPasswordForm",
+}
+# Tries at a password: 5 in five minutes for an account, 10 a minute for an address; resets: 5 a minute for an account.
+ACCOUNT_RATE_LIMITS = {"login_failed": "10/m/ip,5/300s/key", "login": "30/m/ip", "reset_password": "20/m/ip,5/m/key"}
+PASSWORD_RESET_TIMEOUT = 60 * 60 * 4
 ACCOUNT_SESSION_REMEMBER = True
 LOGIN_URL = "account_login"
 LOGIN_REDIRECT_URL = "home"

@@ -1,4 +1,4 @@
-"""Root URLs: the app's own, the sign-in library's, and a health check."""
+"""Root URLs: the app's own and a health check. The sign-in library's pages are named in shoots/accounts/urls.py."""
 
 from django.urls import include, path
 
@@ -6,7 +6,6 @@ from studio import views
 
 urlpatterns = [
     path("healthy", views.healthy, name="healthy"),
-    path("sign-in/", include("allauth.account.urls")),
     path("", include("shoots.urls")),
 ]
 

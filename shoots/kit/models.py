@@ -76,6 +76,10 @@ class Lens(Kit):
         _("smallest aperture, f/"), default=22.0, validators=[MinValueValidator(0.7), MaxValueValidator(64)]
     )
 
+    @property
+    def zooms(self) -> bool:
+        return self.longest_mm > self.shortest_mm
+
 
 class LampKind(StrEnum):
     FLASH = "FLASH"
@@ -229,3 +233,22 @@ class Stand(Kit):
     highest_m = models.FloatField(
         _("highest, m"), default=2.6, validators=[MinValueValidator(0.2), MaxValueValidator(12)]
     )
+
+
+# The sections of the bag by the word that stands in their addresses, in the order of the page.
+SECTIONS: dict[str, type[Kit]] = {
+    "cameras": Camera,
+    "lenses": Lens,
+    "lights": Lamp,
+    "modifiers": Modifier,
+    "filters": Filter,
+    "stands": Stand,
+}
+TITLES = {
+    "cameras": _("Cameras"),
+    "lenses": _("Lenses"),
+    "lights": _("Lights"),
+    "modifiers": _("Modifiers"),
+    "filters": _("Gels and ND"),
+    "stands": _("Stands"),
+}

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from typing import Any, Self
+from zoneinfo import ZoneInfo
 
 from django.contrib.auth.base_user import AbstractBaseUser, BaseUserManager
 from django.db import models
@@ -72,9 +73,7 @@ class Studio(models.Model):
     payment_days = models.PositiveSmallIntegerField(_("days to pay"), default=30)
     deposit_percent = models.DecimalField(_("deposit"), max_digits=5, decimal_places=2, default=50)
     quote_days = models.PositiveSmallIntegerField(_("days a quote stays open"), default=21)
-    insurance = models.CharField(
-        _("insurance"), max_length=160, blank=True, help_text=_("Printed on call sheets.")
-    )
+    insurance = models.CharField(_("insurance"), max_length=160, blank=True, help_text=_("Printed on call sheets."))
     meter_constant = models.PositiveSmallIntegerField(
         _("incident meter constant C"),
         default=250,
@@ -86,6 +85,11 @@ class Studio(models.Model):
 
     def __str__(self) -> str:
         return self.name
+
+    @property
+    def zone(self) -> ZoneInfo:
+        """The studio's time zone, in which its days begin and end."""
+        return ZoneInfo(self.time_zone)
 
     @property
     def is_vat_registered(self) -> bool:

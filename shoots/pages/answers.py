@@ -1,8 +1,8 @@
-"""Answers that are files, and where a request came from."""
+"""Answers that are files, what a request sent, and where it came from."""
 
 from __future__ import annotations
 
-from django.http import FileResponse, HttpRequest
+from django.http import FileResponse, HttpRequest, QueryDict
 from django.utils.http import content_disposition_header
 
 
@@ -12,6 +12,11 @@ def file_answer(*, file: object, name: str, content_type: str, inline: bool = Fa
     response["Content-Disposition"] = content_disposition_header(not inline, name)
     response["X-Content-Type-Options"] = "nosniff"
     return response
+
+
+def posted(request: HttpRequest) -> QueryDict | None:
+    """Return what was sent by a form, empty or not, or None where a page is only looked at."""
+    return request.POST if request.method == "POST" else None
 
 
 def address_of(request: HttpRequest) -> str:

@@ -17,9 +17,7 @@ class Client(StudioOwned):
     name = models.CharField(_("name"), max_length=120)
     legal_name = models.CharField(_("legal name"), max_length=160, blank=True)
     address = models.TextField(_("address"), blank=True)
-    country = models.CharField(
-        _("country"), max_length=2, default="GB", help_text=_("Two letters, as GB or IE.")
-    )
+    country = models.CharField(_("country"), max_length=2, default="GB", help_text=_("Two letters, as GB or IE."))
     vat_number = models.CharField(_("VAT number"), max_length=20, blank=True)
     company_number = models.CharField(_("company number"), max_length=40, blank=True)
     invoice_email = models.EmailField(_("e-mail for invoices"), blank=True)

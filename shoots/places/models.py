@@ -18,6 +18,45 @@ class Permission(StrEnum):
     GIVEN = "GIVEN"
 
 
+class Caution(StrEnum):
+    """What a place's own words ask care for."""
+
+    HEIGHT = "HEIGHT"
+    WATER = "WATER"
+    TRAFFIC = "TRAFFIC"
+    MAINS = "MAINS"
+    WIND = "WIND"
+    DRONE = "DRONE"
+
+
+# The care that is usual (common practice, no source); local rules and licensed people come first.
+CARE = {
+    Caution.HEIGHT: _(
+        "Edges and drops: people, stands and the way back well clear of the edge; nobody steps back while "
+        "looking through a camera; no work at height without somebody competent."
+    ),
+    Caution.WATER: _(
+        "Water: somebody who only watches, a throw line, no deep or cold water without trained rescue; "
+        "know tides and releases."
+    ),
+    Caution.TRAFFIC: _(
+        "Vehicles and rails: never on a live road or track without its authority; high-visibility wear and a look-out."
+    ),
+    Caution.MAINS: _(
+        "Mains outdoors: a residual-current device, rated outdoor leads, connectors off wet ground; in rain, "
+        "batteries. An electrician decides."
+    ),
+    Caution.WIND: _(
+        "Wind: weigh down every stand, take large boxes down early, and stop by the forecast and the gusts "
+        "that you measure, not by the average."
+    ),
+    Caution.DRONE: _(
+        "Drones: a registered and competent pilot, insurance, and the leave of airspace and ground owner; "
+        "never over people who did not agree."
+    ),
+}
+
+
 class Place(StudioOwned):
     """A place with its position, its access, and what has to be asked before anybody photographs there."""
 
@@ -43,9 +82,7 @@ class Place(StudioOwned):
     indoors = models.BooleanField(_("indoors"), default=False)
     parking = models.CharField(_("parking and access"), max_length=300, blank=True)
     power = models.CharField(_("mains power"), max_length=200, blank=True)
-    hospital = models.CharField(
-        _("nearest A&E"), max_length=300, blank=True, help_text=_("Name, address, telephone.")
-    )
+    hospital = models.CharField(_("nearest A&E"), max_length=300, blank=True, help_text=_("Name, address, telephone."))
     permission = models.CharField(
         _("permission"),
         max_length=10,
@@ -69,6 +106,11 @@ class Place(StudioOwned):
 
     def __str__(self) -> str:
         return self.name
+
+    @property
+    def may_shoot(self) -> bool:
+        """Whether nothing has to be asked any more."""
+        return self.permission in (Permission.GIVEN, Permission.NOT_NEEDED)
 
     @property
     def has_position(self) -> bool:

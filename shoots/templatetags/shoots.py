@@ -16,6 +16,8 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy, ngettext
 
+from shoots.values.money import Money, format_unit_price
+
 register = template.Library()
 LOCALE = "en_GB"
 
@@ -26,6 +28,14 @@ def money(amount: Decimal | str | float | None, currency: str = "GBP") -> str:
     if amount is None or amount == "":
         return "–"
     return str(format_currency(Decimal(str(amount)), currency, locale=LOCALE))
+
+
+@register.filter
+def unit_money(amount: Decimal | str | float | None, currency: str = "GBP") -> str:
+    """£86.6675: the price of one with every decimal it has, so that it can be multiplied by hand."""
+    if amount is None or amount == "":
+        return "–"
+    return format_unit_price(Money(Decimal(str(amount)), currency), LOCALE)
 
 
 @register.filter
@@ -130,6 +140,40 @@ def duration(minutes: int | None) -> str:
     if not hours:
         return _("%(m)d min") % {"m": rest}
     return _("%(h)d h %(m)d min") % {"h": hours, "m": rest} if rest else _("%(h)d h") % {"h": hours}
+
+
+@register.filter
+def fraction(value: float | None) -> str:
+    """1/128: a share of full power."""
+    if value is None:
+        return "–"
+    return f"1/{1 / value:.0f}" if 0 < value < 1 else f"{value:g}"
+
+
+@register.filter
+def signed(value: float | None) -> str:
+    """+109 or −78, with a real minus sign."""
+    return "–" if value is None else f"{value:+.0f}".replace("-", "−")
+
+
+COMPASS = (
+    gettext_lazy("north"),
+    gettext_lazy("north-east"),
+    gettext_lazy("east"),
+    gettext_lazy("south-east"),
+    gettext_lazy("south"),
+    gettext_lazy("south-west"),
+    gettext_lazy("west"),
+    gettext_lazy("north-west"),
+)
+
+
+@register.filter
+def compass(bearing_deg: float | None) -> str:
+    """north-east, 49°: a bearing from true north."""
+    if bearing_deg is None:
+        return "–"
+    return f"{COMPASS[round(bearing_deg / 45.0) % 8]}, {bearing_deg % 360.0:.0f}°"
 
 
 @register.filter

@@ -17,9 +17,7 @@ class Entry(models.Model):
 
     studio = models.ForeignKey("shoots.Studio", on_delete=models.CASCADE, related_name="+")
     at = models.DateTimeField()
-    actor = models.ForeignKey(
-        settings.AUTH_USER_MODEL, on_delete=models.SET_NULL, null=True, related_name="+"
-    )
+    actor = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.SET_NULL, null=True, related_name="+")
     actor_name = models.CharField(max_length=160, blank=True)
     deed = models.CharField(max_length=40)
     record = models.CharField(max_length=60)

@@ -1,0 +1,77 @@
+"""What the trail says about a record."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+
+from django.apps import apps
+from django.core.exceptions import FieldDoesNotExist
+from django.db import models
+
+from shoots.members.models import Studio
+from shoots.trail.models import Entry
+
+
+@dataclass(frozen=True)
+class Deed:
+    """One line of a record's history: when, who, what, and which fields changed."""
+
+    at: datetime
+    who: str
+    deed: str
+    fields: tuple[str, ...]
+
+
+def history_of(subject: models.Model, *, studio: Studio, most: int = 12) -> tuple[Deed, ...]:
+    """Return what was done to a record, newest first, by the names its fields have on pages. One query."""
+    entries = Entry.objects.of_studio(studio).filter(record=f"{subject._meta.model_name}:{subject.pk}")
+    return tuple(
+        Deed(
+            at=entry.at,
+            who=entry.actor_name,
+            deed=entry.deed.replace("_", " "),
+            fields=tuple(_label(subject, name) for name in entry.changes),
+        )
+        for entry in entries.order_by("-at", "-pk")[:most]
+    )
+
+
+@dataclass(frozen=True)
+class ShootDeed:
+    """What somebody did on a shoot: the same deed several times in a row is one line with `times`."""
+
+    at: datetime
+    who: str
+    thing: str
+    deed: str
+    times: int
+
+
+def shoot_history(*, studio: Studio, shoot_code: str, most: int, skip: int = 0) -> tuple[ShootDeed, ...]:
+    """Return what was done on a shoot, newest first, out of `most` entries after `skip`. One query."""
+    entries = Entry.objects.of_studio(studio).filter(shoot_code=shoot_code).order_by("-at", "-pk")
+    found: list[ShootDeed] = []
+    for entry in entries.defer("changes")[skip : skip + most]:
+        deed = ShootDeed(entry.at, entry.actor_name, _thing(entry.record), entry.deed.replace("_", " "), 1)
+        last = found[-1] if found else None
+        if last and (last.who, last.thing, last.deed) == (deed.who, deed.thing, deed.deed):
+            found[-1] = ShootDeed(last.at, last.who, last.thing, last.deed, last.times + 1)
+        else:
+            found.append(deed)
+    return tuple(found)
+
+
+def _thing(record: str) -> str:
+    model_name = record.partition(":")[0]
+    try:
+        return str(apps.get_model("shoots", model_name)._meta.verbose_name).capitalize()
+    except LookupError:  # a model of an older release
+        return model_name.capitalize()
+
+
+def _label(subject: models.Model, name: str) -> str:
+    try:
+        return str(getattr(subject._meta.get_field(name), "verbose_name", name))
+    except FieldDoesNotExist:  # a field of an older release
+        return name.replace("_", " ")
