@@ -394,6 +394,8 @@ class Reading:
     drafts: tuple[Draft, ...]
     superseded: tuple[Draft, ...]
     questions: tuple[OpenQuestion, ...]
+    #: The number of finished pictures, said or worked out; None when nothing was said.
+    finals: Draft | None = None
 
     def of(self, kind: DraftKind) -> tuple[Draft, ...]:
         """Return the drafts of one kind, in order."""

@@ -79,7 +79,10 @@ class Lexicons:
         self._vocabulary: set[str] = set()
         self._deletions: dict[str, set[str]] = {}
         self._known = frozenset(
-            word.text for entry in tables.get("common", {}).values() for text in entry.words for word in words_of(clean(text))
+            word.text
+            for entry in tables.get("common", {}).values()
+            for text in entry.words
+            for word in words_of(clean(text))
         )
         for table, entries in tables.items():
             if table == "common":
@@ -133,12 +136,46 @@ class Lexicons:
         near = {c for c in near if len(word) > SHORTEST_TYPO or sorted(c) == sorted(word)}
         return near.pop() if len(near) == 1 else word
 
+    def is_everyday(self, word: str) -> bool:
+        """Return whether a word is one of everyday speech.
+
+        Parameters
+        ----------
+        word : str
+            One lower-case word.
+
+        Returns
+        -------
+        bool
+            True for words of the table `common`.
+
+        References
+        ----------
+        Own list, ``lexicon/common.toml``.
+
+        Examples
+        --------
+        >>> package_lexicons().is_everyday("please")
+        True
+        """
+        return word in self._known
+
     def _is_known(self, word: str) -> bool:
         return any(
             form in self._known or form in self._vocabulary
-            for form in (word, word + "s", word.removesuffix("ed"), word.removesuffix("d"), word.removesuffix("ing"),
-                         word.removesuffix("ing") + "e", word.removesuffix("ly"), word.removesuffix("y"),
-                         word.removesuffix("er"), word.removesuffix("r"), word.removesuffix("n"))
+            for form in (
+                word,
+                word + "s",
+                word.removesuffix("ed"),
+                word.removesuffix("d"),
+                word.removesuffix("ing"),
+                word.removesuffix("ing") + "e",
+                word.removesuffix("ly"),
+                word.removesuffix("y"),
+                word.removesuffix("er"),
+                word.removesuffix("r"),
+                word.removesuffix("n"),
+            )
         )
 
     def hits(self, sentence: Sentence) -> dict[str, list[Hit]]:
@@ -247,7 +284,9 @@ def merged(texts: Iterable[str]) -> dict[str, dict[str, Entry]]:
                 if not isinstance(entry, dict) or not all(isinstance(w, str) for w in entry.get("words", [])):
                     raise BadLexicon(f"{table}.{code}")
                 known = tables.setdefault(table, {}).get(code)
-                words = dict.fromkeys((*(known.words if known else ()), *entry.get("words", ()), *entry.get("cased", ())))
+                words = dict.fromkeys(
+                    (*(known.words if known else ()), *entry.get("words", ()), *entry.get("cased", ()))
+                )
                 data = {**(known.data if known else {}), **{k: v for k, v in entry.items() if k != "words"}}
                 tables[table][code] = Entry(table, code, tuple(words), data)
     return tables

@@ -92,7 +92,9 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
     starts = next((hit for hit in hits.get("starts", ())), None)
     start_word = starts.code.replace("_", " ") if starts else ""
     drafts: list[Draft] = []
-    shut = [(hit, True) for hit in _exclusive_hits(hits)] + [(hit, False) for hit in hits.get("exclusive", ()) if hit.code == "no"]
+    shut = [(hit, True) for hit in _exclusive_hits(hits)] + [
+        (hit, False) for hit in hits.get("exclusive", ()) if hit.code == "no"
+    ]
     lengths = []
     for match in _LENGTH.finditer(text):
         months = _months(match)
@@ -112,9 +114,10 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
             match, months, _ = lengths[nearest]
             # One length in a sentence about use and exclusivity serves the licence first.
             gap = text[min(match.end(), hit.end) : max(match.start(), hit.start)]
-            if re.fullmatch(r"[\s-]*(?:of|category|sector|industry|for|full|in (?:the|their) [\w ]{0,30}|full exclusivity|in|:|\w+ ){0,6}\s*", gap) and (
-                len(lengths) > 1 or not _USE_STRICT.search(text[: match.start()] + text[match.end() :])
-            ):
+            if re.fullmatch(
+                r"[\s-]*(?:of|category|sector|industry|for|full|in (?:the|their) [\w ]{0,30}|full exclusivity|in|:|\w+ ){0,6}\s*",
+                gap,
+            ) and (len(lengths) > 1 or not _USE_STRICT.search(text[: match.start()] + text[match.end() :])):
                 used.add(nearest)
                 term, start, end = months, min(start, match.start()), max(end, match.end())
                 sentence.claim(match.start(), match.end())
@@ -192,14 +195,26 @@ def _nearest(text: str, hit: Hit, lengths: list[tuple[re.Match[str], Decimal, bo
 
 
 def _scope(text: str, hit: Hit) -> str:
-    if sector := re.match(r"\s*(?:in|within|for|across) (?:the |their |our )?([a-z][a-z &-]{2,40}?)(?= (?:for|from|sector|category|market|only)\b|[,.;)]|\s*$| \d)", text[hit.end :]):
+    if sector := re.match(
+        r"\s*(?:in|within|for|across) (?:the |their |our )?([a-z][a-z &-]{2,40}?)(?= (?:for|from|sector|category|market|only)\b|[,.;)]|\s*$| \d)",
+        text[hit.end :],
+    ):
         return sector.group(1).strip()
     before = re.search(r"\b(category|sector|industry)[ -]*\Z", text[: hit.start])
-    return before.group(1) if before else next((w for w in ("category", "sector", "industry", "competitors") if w in text[hit.start : hit.end]), "")
+    return (
+        before.group(1)
+        if before
+        else next((w for w in ("category", "sector", "industry", "competitors") if w in text[hit.start : hit.end]), "")
+    )
 
 
 def _negated_before(text: str, start: int) -> bool:
-    return bool(re.search(r"\b(?:no|not|never|don't (?:need|want|do)|without|isn't|wasn't|we don't|can't|won't)(?: (?:a|an|in|the|any|be|full|total|give|offer|do|need|sell))*\s*\Z", text[:start]))
+    return bool(
+        re.search(
+            r"\b(?:no|not|never|don't (?:need|want|do)|without|isn't|wasn't|we don't|can't|won't)(?: (?:a|an|in|the|any|be|full|total|give|offer|do|need|sell))*\s*\Z",
+            text[:start],
+        )
+    )
 
 
 def _is_term(sentence: Sentence, hits: dict[str, list[Hit]], match: re.Match[str], seasons: bool) -> bool:
@@ -207,13 +222,21 @@ def _is_term(sentence: Sentence, hits: dict[str, list[Hit]], match: re.Match[str
     clause = sentence.clause(match.start(), match.end())
     near = text[clause.start : clause.end]
     around = text[max(0, match.start() - 14) : match.start()] + "|" + text[match.end() : match.end() + 16]
-    if re.match(r"\s?(?:-| )?old\b|\s?ago\b|\s?'?s? (?:notice|experience|turnaround|warranty|guarantee|shoot|prep|younger|older|of age)\b", text[match.end() :]):
+    if re.match(
+        r"\s?(?:-| )?old\b|\s?ago\b|\s?'?s? (?:notice|experience|turnaround|warranty|guarantee|shoot|prep|younger|older|of age)\b",
+        text[match.end() :],
+    ):
         return False
-    if re.search(r"\b(?:in|within|every|last|past|this|next|per|after|nearly|about|over|been|for the (?:last|past)|once|twice|times|ages|she's|he's|they're|it's|is|are)\s*\Z", text[: match.start()]) and not re.search(
+    if re.search(
+        r"\b(?:in|within|every|last|past|this|next|per|after|nearly|about|over|been|for the (?:last|past)|once|twice|times|ages|she's|he's|they're|it's|is|are)\s*\Z",
+        text[: match.start()],
+    ) and not re.search(
         r"\b(?:usage|licen[cs]e|term|rights|use)\W+(?:is|are|of|about|over|for)?\s*\Z", text[: match.start()]
     ):
         return False
-    if match["unit"].startswith(("d", "w")) and not re.search(r"\b(?:usage|use|licen[cs]e|rights|run|runs|running|buyout|burst|flight|live)\b", near):
+    if match["unit"].startswith(("d", "w")) and not re.search(
+        r"\b(?:usage|use|licen[cs]e|rights|run|runs|running|buyout|burst|flight|live)\b", near
+    ):
         return False
     if sentence.topic in ("usage", "term", "territory", "exclusivity"):
         return True
@@ -222,5 +245,7 @@ def _is_term(sentence: Sentence, hits: dict[str, list[Hit]], match: re.Match[str
         return True
     if _OTHER.search(around):
         return False
-    lists = any(hits.get(table) for table in ("placement", "region", "group", "allmedia", "starts")) or bool(_USE_STRICT.search(text))
+    lists = any(hits.get(table) for table in ("placement", "region", "group", "allmedia", "starts")) or bool(
+        _USE_STRICT.search(text)
+    )
     return lists and (match["unit"][0] in "yms")

@@ -123,13 +123,17 @@ def quantities(text: str) -> list[Quantity]:
             continue
         pre = (match["pre"] or "").strip().rstrip(".").strip()
         high_text = match["high"]
-        joined = text[match.end("ish1") if match["ish1"] else match.end("low") : match.start("high")] if high_text else ""
+        joined = (
+            text[match.end("ish1") if match["ish1"] else match.end("low") : match.start("high")] if high_text else ""
+        )
         if "and" in joined and pre != "between":
             high_text = None
         high = _bounds(high_text) if high_text else None
         minimum: int | None = low[0]
         maximum: int | None = high[1] if high and high[1] > low[0] else low[1]
-        end = match.end() if high_text or not match["high"] else match.end("ish1") if match["ish1"] else match.end("low")
+        end = (
+            match.end() if high_text or not match["high"] else match.end("ish1") if match["ish1"] else match.end("low")
+        )
         if high_text and high and high[1] <= low[0]:
             end = match.end("low")
         post = (match["post"] or "").strip(" -") if end == match.end() else ""
@@ -138,6 +142,8 @@ def quantities(text: str) -> list[Quantity]:
         if pre in _AT_LEAST or post in ("+", "or more", "min", "minimum", "at least"):
             maximum = None if not high else maximum
         vague = any(word in match["low"].split() for word in ("few", "several", "handful"))
-        approximate = bool(match["ish1"]) or pre in _ABOUT or post in ("ish", "or so") or vague or "or so" in match["low"]
+        approximate = (
+            bool(match["ish1"]) or pre in _ABOUT or post in ("ish", "or so") or vague or "or so" in match["low"]
+        )
         found.append(Quantity(minimum, maximum, approximate, match.start(), end))
     return found

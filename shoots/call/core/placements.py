@@ -47,7 +47,9 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
         if hit.typo_of:
             reason = Reason(ReasonCode.MISTYPED, (("word", words), ("meant", hit.typo_of)))
         drafts += [
-            Draft(DraftKind.PLACEMENT, PlacementValue(code), sentence.span(hit.start, hit.end), sentence.line_no, reason)
+            Draft(
+                DraftKind.PLACEMENT, PlacementValue(code), sentence.span(hit.start, hit.end), sentence.line_no, reason
+            )
             for code in codes
         ]
     return drafts

@@ -15,7 +15,9 @@ _KNOWN = {
     "16:10", "10:16", "8:10", "10:8", "3:1", "1:3", "4:1", "1:4", "9:21", "2.35:1", "2.39:1", "1.85:1", "18:9", "9:18", "6:5", "16:5", "32:9",
     "5:3", "3:5", "8:5",
 }  # fmt: skip
-_RATIO = re.compile(r"(?<![\d.:/£$€])(\d{1,2}(?:\.\d{1,2})?)\s?([:x/]|\bby\b| x )\s?(\d{1,2})(?![\d:]|\.\d|\s?(?:cm|mm|m|ft|am|pm|hrs?|in|inch|ml|l|kg|g)\b)(s?\b)?")
+_RATIO = re.compile(
+    r"(?<![\d.:/£$€])(\d{1,2}(?:\.\d{1,2})?)\s?([:x/]|\bby\b| x )\s?(\d{1,2})(?![\d:]|\.\d|\s?(?:cm|mm|m|ft|am|pm|hrs?|in|inch|ml|l|kg|g)\b)(s?\b)?"
+)
 _PAPER = re.compile(r"\b(?P<size>a[0-6])s?\b(?:\s?(?P<way>portrait|landscape))?")
 _TIMES_AFTER = re.compile(r"\s?(?:\(|-\s?|=\s?)?x\s?(?P<n>\d{1,3})\b(?!\s?\d*\s?:\d)|\s?\((?P<m>\d{1,3})\)")
 _JOIN = re.compile(
@@ -25,7 +27,9 @@ _JOIN = re.compile(
     r"web|website|homepage|home page|email|site|for web|shot|-|\s)*\Z"
 )
 _PICTURES = re.compile(r"\b(?:images?|pics?|pictures?|photos?|shots?|finals?|stills?|portraits?|details?|packshots?)\b")
-_MORE_SHAPES = re.compile(r"\s*(?:,|and|&|\+|/|plus|or)\s*(?:\d{1,2}:\d|square|landscape|portrait|vertical|banner|stor|reel)")
+_MORE_SHAPES = re.compile(
+    r"\s*(?:,|and|&|\+|/|plus|or)\s*(?:\d{1,2}:\d|square|landscape|portrait|vertical|banner|stor|reel)"
+)
 
 
 def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
@@ -67,9 +71,11 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
     for hit in hits.get("shape", ()):
         shape = str(hit.entry.data.get("shape", hit.code))
         words = sentence.text[hit.start : hit.end]
-        if (shape == "portrait" and " and landscape" in words.replace("&", "and").replace("/", " and ").replace("+", "and").replace("  ", " ")) or (
-            shape == "portrait" and words.startswith("landscape")
-        ):
+        if (
+            shape == "portrait"
+            and " and landscape"
+            in words.replace("&", "and").replace("/", " and ").replace("+", "and").replace("  ", " ")
+        ) or (shape == "portrait" and words.startswith("landscape")):
             found.append((hit.start, hit.end, "landscape", Reason(ReasonCode.TRADE_WORD, (("word", words),))))
         found.append((hit.start, hit.end, shape, _word_reason(hit, words)))
     for match in _PAPER.finditer(sentence.text):
@@ -87,7 +93,10 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
         sentence.claim(start, end)
     drafts, taken = [], set[tuple[int, int]]()
     for start, end, shape, reason in found:
-        if any(d.span == sentence.span(start, end) and isinstance(d.value, ShapeValue) and d.value.shape == shape for d in drafts):
+        if any(
+            d.span == sentence.span(start, end) and isinstance(d.value, ShapeValue) and d.value.shape == shape
+            for d in drafts
+        ):
             continue
         number, first, last = _count(sentence, counts, start, end, taken)
         if number is not None and not _PICTURES.search(sentence.text[first:start]):
@@ -136,8 +145,10 @@ def _count(
         return int(times["n"] or times["m"]), start, times.end()
     for quantity in reversed(counts):
         key = (quantity.start, quantity.end)
-        if quantity.end > start or key in taken or any(
-            quantity.start < claimed.end and claimed.start < quantity.end for claimed in sentence.claimed
+        if (
+            quantity.end > start
+            or key in taken
+            or any(quantity.start < claimed.end and claimed.start < quantity.end for claimed in sentence.claimed)
         ):
             continue
         if _JOIN.match(text[quantity.end : start]) and quantity.minimum == quantity.maximum:
@@ -148,6 +159,10 @@ def _count(
     if after := re.match(r"\s?(?:[:=]|-)\s?(?=\S)", text[end:]):
         at = end + after.end()
         for quantity in counts:
-            if quantity.start == at and re.match(r"\s*(?:$|[,;.)]|and\b|images|pics|of)", text[quantity.end :]) and sentence.is_free(quantity.start, quantity.end):
+            if (
+                quantity.start == at
+                and re.match(r"\s*(?:$|[,;.)]|and\b|images|pics|of)", text[quantity.end :])
+                and sentence.is_free(quantity.start, quantity.end)
+            ):
                 return quantity.maximum, start, quantity.end
     return None, start, end

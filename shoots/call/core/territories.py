@@ -13,7 +13,20 @@ from shoots.call.core.lexicons import Entry, Hit, Lexicons
 from shoots.call.core.spans import Sentence, clean
 
 #: Country names that are everyday words or first names as well.
-_EVERYDAY = {"turkey", "jordan", "georgia", "chad", "guinea", "mali", "china", "guernsey", "jersey", "cuba", "niger", "oman"}
+_EVERYDAY = {
+    "turkey",
+    "jordan",
+    "georgia",
+    "chad",
+    "guinea",
+    "mali",
+    "china",
+    "guernsey",
+    "jersey",
+    "cuba",
+    "niger",
+    "oman",
+}
 _EXCLUDED = re.compile(
     r"\b(?:excl(?:uding|\.|udes)?|exc\.?|ex\.?|except(?:ing)?(?: for)?|without|but not|not(?: in)?(?: the)?|minus|bar|barring|apart from|other than|"
     r"outside(?: of)?|no|save for|all but|less)\s*(?:the\s+)?\Z|(?<=\s)-\s?\Z"
@@ -137,7 +150,11 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], lexicons: Lexicons) -> 
 
 def _wider_names(found: list[tuple[int, int, tuple[str, ...], str]]) -> list[tuple[int, int, tuple[str, ...], str]]:
     """Drop a name inside a longer one ("Ireland" in "Northern Ireland")."""
-    return [a for a in found if not any(b is not a and b[0] <= a[0] and a[1] <= b[1] and b[1] - b[0] > a[1] - a[0] for b in found)]
+    return [
+        a
+        for a in found
+        if not any(b is not a and b[0] <= a[0] and a[1] <= b[1] and b[1] - b[0] > a[1] - a[0] for b in found)
+    ]
 
 
 def _drafts(sentence: Sentence, found: list[tuple[int, int, tuple[str, ...], str]]) -> list[Draft]:
@@ -146,20 +163,32 @@ def _drafts(sentence: Sentence, found: list[tuple[int, int, tuple[str, ...], str
     for start, end, codes, group in found:
         before = sentence.text[:start]
         joined = last_end >= 0 and bool(_LIST_JOIN.match(sentence.text[last_end:start]))
-        if _EXCLUDED.search(before) and (drafts or sentence.topic in ("usage", "territory", "negatives") or "not" in before[-6:]):
+        if _EXCLUDED.search(before) and (
+            drafts or sentence.topic in ("usage", "territory", "negatives") or "not" in before[-6:]
+        ):
             state = "excluded"
         elif _TRAVEL.search(before):
             state = "elsewhere"
         elif joined and last_state:
             state = last_state
-        elif (sentence.topic in ("location", "props", "shoot", "crew") and not _USE_NEAR.search(sentence.text)) or (re.search(r"\bin (?:the )?\Z", before) and not _USE_NEAR.search(sentence.text) and sentence.topic not in ("usage", "territory")):
+        elif (sentence.topic in ("location", "props", "shoot", "crew") and not _USE_NEAR.search(sentence.text)) or (
+            re.search(r"\bin (?:the )?\Z", before)
+            and not _USE_NEAR.search(sentence.text)
+            and sentence.topic not in ("usage", "territory")
+        ):
             state = "elsewhere"
         else:
             state = "wanted"
         last_end, last_state = end, state
         if state == "elsewhere":
             continue
-        code = ReasonCode.EXCLUDED_AFTER_WORLD if state == "excluded" else ReasonCode.REGION_GROUP if group else ReasonCode.COUNTRY_NAME
+        code = (
+            ReasonCode.EXCLUDED_AFTER_WORLD
+            if state == "excluded"
+            else ReasonCode.REGION_GROUP
+            if group
+            else ReasonCode.COUNTRY_NAME
+        )
         drafts.append(
             Draft(
                 DraftKind.TERRITORY,

@@ -1,0 +1,227 @@
+"""Times of day as people say them: "half eight", "8-4", "from 7.30", "noon"."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from shoots.call.core.drafts import ReasonCode
+from shoots.call.core.spans import Sentence
+
+_HOUR_WORDS = {
+    "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10,
+    "eleven": 11, "twelve": 12,
+}  # fmt: skip
+_WORD = "|".join(_HOUR_WORDS)
+_HOUR = rf"(?:{_WORD}|1[0-2]|[1-9])"
+_CLOCK = re.compile(
+    rf"(?<![\w.:/£$€-])(?:(?P<half>half(?: past)?)[ -](?P<hh>{_HOUR})|(?P<quarter>quarter (?:past|to))\s(?P<qh>{_HOUR})|"
+    r"(?P<h>[01]?\d|2[0-3])[:.](?P<m>[0-5]\d)\s?(?P<ap>am|pm|a\.m\.?|p\.m\.?)?|(?P<h2>1[0-2]|[1-9])\s?(?P<ap2>am|pm|a\.m\.?|p\.m\.?)|"
+    rf"(?P<mil>(?:0[5-9]|1\d|2[0-2])[0-5]0)(?=\s?(?:h|hrs|hours|call|start|sharp|to\b|-)|$)|(?P<noon>noon|midday|12 noon)|(?P<oc>{_HOUR})\s?o'?\s?clock)(?![\w%]|\.\d)"
+)
+_AT = re.compile(
+    rf"\b(?P<cue>at|from|call(?: time)?|call:|start(?:ing)?(?: at)?|starts(?: at)?|kick off(?: at)?|arrive(?: at| for| by)?|crew call|doors(?: at)?|meet(?:ing)? at|there (?:for|by)|on site (?:for|by)|till|until|wrap(?: at| by)?|finish(?: at| by)?|done by|out by|open(?:s)? at|begin(?:s)?(?: at)?)\s+(?:about |around |say )?(?P<h>{_HOUR})(?P<ish>ish| ish)?(?=\s*(?:$|[,;?!.)-](?!\d)|at\b|on\b|in the\b|sharp|start|please|for\b|if\b|for crew|and\b|to\b|till\b|until\b|or\b|the\b|mon|tue|wed|thu|fri|sat|sun))"
+)
+_RANGE = re.compile(
+    rf"(?<![\w.:/£$€-])(?P<a>{_HOUR})\s?(?P<ap>am|pm)?\s?(?:-|to|till|until)\s?(?P<b>{_HOUR})\s?(?P<bp>am|pm|ish)?(?![\w:/%.]|\s?(?:-\s?\d|images|pics|finals|shots|photos|people|looks|products|days|weeks|months|mths|years|yrs|pictures|heroes|models|stills|hours|hrs|min|locations|k\b|grand|setups|portraits|details|june|july|jan|feb|mar|apr|may|aug|sep|oct|nov|dec|of\b|mm|cm|items|pieces|dishes|skus|per\b|each|different|final|good|hero|nice|options|st\b|th\b))"
+)
+_END_CUE = re.compile(
+    r"(?:\b(?:to|till|until|til|by|wrap(?:ped)?(?: at| by)?|finish(?:ed)?(?: at| by)?|done by|out by|gone by|ends?(?: at)?|off by|-)|-)\s*(?:about |around )?\Z"
+)
+_NOT_SHOOT = re.compile(
+    r"\b(?:school|ring|phone|call (?:me|back|her|him|again|us)|speak|zoom|meeting|chat|email|pre-?pro|catch up|ring back|lunch|train|flight|opens|closes|closing|high tide|low tide|high water|low water|sunset|sunrise|delivery van|course|courier|collect|nap|bedtime|pick[ -]up)\b"
+)
+_LIGHT = re.compile(r"\b(?:first light|sunrise|dawn|daybreak|golden hour|blue hour|sunset|dusk|last light)\b")
+
+
+@dataclass(frozen=True, slots=True)
+class Clock:
+    """A time of day in a sentence; `ends` when it says when something is over."""
+
+    start: int
+    end: int
+    text: str
+    until: str
+    ends: bool
+    code: ReasonCode
+    doubtful: bool
+
+
+def _day_part(sentence: Sentence, start: int, end: int) -> str:
+    near = sentence.text[end : end + 24]
+    if re.match(r"\s?(?:ish)?\s?(?:at night|in the evening|tonight|in the afternoon)", near):
+        return "pm"
+    return "am" if re.match(r"\s?(?:ish)?\s?(?:in the morning|sharp in the morning)", near) else ""
+
+
+def _as_text(hour: int, minute: int, part: str) -> str:
+    part = part.replace(".", "")
+    if part == "pm" and hour < 12:
+        hour += 12
+    elif part == "am" and hour == 12:
+        hour = 0
+    elif not part and 1 <= hour <= 5:
+        hour += 12
+    return f"{hour:02d}:{minute:02d}"
+
+
+def read(sentence: Sentence) -> list[Clock]:
+    """Return the times of day of a sentence.
+
+    Parameters
+    ----------
+    sentence : Sentence
+        A sentence of cleaned notes.
+
+    Returns
+    -------
+    list of Clock
+        Times as "HH:MM" in order. Without "am" or "pm" the hours 1 to 5 are taken for the afternoon, 6 to 12 for the
+        morning; "half eight" is 08:30, as in British English.
+
+    References
+    ----------
+    Common practice, no source.
+
+    Examples
+    --------
+    >>> from shoots.call.core.spans import cut
+    >>> [(c.text, c.until) for c in read(cut("half eight at ours, then 2-4").sentences[0])]
+    [('08:30', ''), ('14:00', '16:00')]
+    """
+    text = sentence.text
+    found: list[Clock] = []
+    for match in _CLOCK.finditer(text):
+        groups = match.groupdict()
+        part, minute, code, doubtful = "", 0, ReasonCode.CLOCK_TIME, True
+        if groups["half"]:
+            hour, minute, code = _hour(groups["hh"]), 30, ReasonCode.HALF_HOUR
+        elif groups["quarter"]:
+            hour = _hour(groups["qh"])
+            hour, minute = (hour, 15) if groups["quarter"].endswith("past") else (hour - 1 or 12, 45)
+        elif groups["h"]:
+            hour, minute, part = int(groups["h"]), int(groups["m"]), groups["ap"] or ""
+            dotted = "." in match.group() and not part
+            ranged = re.match(r"\s?(?:-|till|until|to|start|sharp)\s?", text[match.end() :])
+            if (
+                dotted
+                and not ranged
+                and not re.search(
+                    r"\b(?:at|from|call|start|starts|till|until|to|by|arrive|for|-|meet|crew)\s*\Z",
+                    text[: match.start()],
+                )
+            ):
+                continue
+            if not dotted and not part and f"{hour}:{minute:02d}" in ("9:16", "16:9"):
+                continue
+            doubtful = False
+            if len(groups["h"]) == 2:
+                part = part or ("am" if hour < 12 else "")
+        elif groups["h2"]:
+            hour, part, doubtful = int(groups["h2"]), groups["ap2"], False
+        elif groups["mil"]:
+            hour, minute, doubtful = int(groups["mil"][:2]), int(groups["mil"][2:]), False
+            part = "am" if hour < 12 else ""
+        elif groups["noon"]:
+            hour, doubtful = 12, False
+        else:
+            hour = _hour(groups["oc"])
+        part = part or _day_part(sentence, match.start(), match.end())
+        _put(
+            sentence,
+            found,
+            Clock(
+                match.start(),
+                match.end(),
+                _as_text(hour, minute, part),
+                "",
+                bool(_END_CUE.search(text[: match.start()])),
+                code,
+                doubtful and not part,
+            ),
+        )
+    for match in _RANGE.finditer(text):
+        begin, end = _hour(match["a"]), _hour(match["b"])
+        last = match["bp"] if match["bp"] in ("am", "pm") else ""
+        if not (match["ap"] or last) and not _hours_meant(sentence, begin, end, match):
+            continue
+        start_text = _as_text(begin, 0, match["ap"] or ("" if begin > 5 or end > begin else "am"))
+        _put(
+            sentence,
+            found,
+            Clock(
+                match.start(),
+                match.end(),
+                start_text,
+                _as_text(end, 0, last or ("pm" if end < begin or end <= 8 else "")),
+                False,
+                ReasonCode.CLOCK_TIME,
+                False,
+            ),
+        )
+    for match in _AT.finditer(text):
+        hour = _hour(match["h"])
+        ends = bool(re.match(r"till|until|wrap|finish|done|out", match["cue"]))
+        _put(
+            sentence,
+            found,
+            Clock(
+                match.start("h"),
+                match.end("h"),
+                _as_text(hour, 0, _day_part(sentence, 0, match.end("h"))),
+                "",
+                ends,
+                ReasonCode.CLOCK_TIME,
+                True,
+            ),
+        )
+    return _paired(sorted(found, key=lambda clock: clock.start))
+
+
+def _paired(found: list[Clock]) -> list[Clock]:
+    """Join a beginning and the end that follows it ("7.30 till 6")."""
+    joined: list[Clock] = []
+    for clock in found:
+        if clock.ends and joined and not joined[-1].until and not joined[-1].ends and clock.start - joined[-1].end < 12:
+            first = joined.pop()
+            until = clock.text
+            if until <= first.text and int(until[:2]) < 12:
+                until = f"{int(until[:2]) + 12:02d}{until[2:]}"
+            joined.append(Clock(first.start, clock.end, first.text, until, False, first.code, first.doubtful))
+        else:
+            joined.append(clock)
+    return joined
+
+
+def _put(sentence: Sentence, found: list[Clock], clock: Clock) -> None:
+    if sentence.is_free(clock.start, clock.end) and all(
+        clock.end <= other.start or clock.start >= other.end for other in found
+    ):
+        found.append(clock)
+
+
+def _hour(text: str) -> int:
+    return _HOUR_WORDS.get(text) or int(text)
+
+
+def _hours_meant(sentence: Sentence, begin: int, end: int, match: re.Match[str]) -> bool:
+    """Tell "8-4" or "9 to 5" from a number of pictures."""
+    text = sentence.text
+    near = text[max(0, match.start() - 26) : match.start()] + " | " + text[match.end() : match.end() + 14]
+    cue = re.search(
+        r"\b(?:hours?|call|shoot(?:ing)? (?:from|day)|open|from|day|start|access|have (?:it|the|them)|available|mon|tue|wed|thu|fri|sat|sun|january|february|march|april|may|june|july|august|september|october|november|december|then)\b|\d(?:st|nd|rd|th)\b",
+        near,
+    )
+    return bool(cue) and (
+        end < begin or (begin <= 5 < end + 6 and begin < end <= 6) or (6 <= begin < end and "from" in near)
+    )
+
+
+def is_of_shoot(sentence: Sentence) -> bool:
+    """Return whether a time in this sentence may be one of the shoot and not of a call, a school or a tide."""
+    return not _NOT_SHOOT.search(sentence.text)
+
+
+def light_words(sentence: Sentence) -> list[tuple[int, int]]:
+    """Return where a sentence names a time by its light ("golden hour")."""
+    return [(match.start(), match.end()) for match in _LIGHT.finditer(sentence.text)]
