@@ -13,6 +13,7 @@ from django.db.models.deletion import ProtectedError, RestrictedError
 
 from shoots.members.actions import save_edit
 from shoots.members.models import Member, Studio
+from shoots.people import actions as people
 from shoots.people.models import Client, Contact, Person
 from shoots.places.models import Place
 from shoots.shoot import queries
@@ -113,9 +114,7 @@ def _client_named(name: str, *, studio: Studio, by: Member, now: datetime) -> Cl
     known = Client.objects.of_studio(studio).filter(name__iexact=name).order_by("put_away_at", "pk").first()
     if known:
         return known
-    client = Client.objects.create(studio=studio, name=name, country=studio.country)
-    record(client, "client_added", by=by, at=now)
-    return client
+    return people.add_client(fields={"name": name, "country": studio.country}, by=by, now=now)
 
 
 def _contact_named(name: str, *, client: Client | None, by: Member, now: datetime) -> Contact | None:
@@ -125,9 +124,7 @@ def _contact_named(name: str, *, client: Client | None, by: Member, now: datetim
     known = Contact.objects.filter(client=client, name__iexact=name).first()
     if known:
         return known
-    contact = Contact.objects.create(studio=client.studio, client=client, name=name)
-    record(contact, "contact_added", by=by, at=now)
-    return contact
+    return people.add_contact(client=client, fields={"name": name}, by=by, now=now)
 
 
 @transaction.atomic

@@ -139,7 +139,9 @@ class ShootForm(RecordForm):
         self.fields["contact"].queryset = (
             Contact.objects.of_studio(studio).filter(client__in=parties).select_related("client")
         )
-        self.fields["licensee"].empty_label = self.fields["billed_to"].empty_label = _("The client")
+        self.fields["client"].empty_label = self.fields["contact"].empty_label = _("Not known yet")
+        for name in ("licensee", "billed_to"):
+            self.fields[name].empty_label, self.fields[name].help_text = _("The client"), ""
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean() or self.cleaned_data
@@ -245,7 +247,7 @@ class BookingForm(HoldErrors, RecordForm):
             fields.pop("person")
             held = [self.instance.place_id] if self.instance.place_id else []
             fields["place"].queryset = Place.objects.of_studio(studio).filter(Q(put_away_at=None) | Q(pk__in=held))
-            fields["place"].required = True
+            fields["place"].required, fields["place"].empty_label = True, _("Choose …")
             fields["what"].label, fields["what"].help_text = _("Which part, from whom"), ""
         else:
             fields.pop("person")
@@ -271,7 +273,7 @@ class BookingForm(HoldErrors, RecordForm):
         self.fields["person"].queryset = (
             Person.objects.of_studio(studio).filter(kind=wanted).filter(Q(put_away_at=None) | Q(pk__in=held))
         )
-        self.fields["person"].required = True
+        self.fields["person"].required, self.fields["person"].empty_label = True, _("Choose …")
         self.fields["what"].label, self.fields["what"].help_text = _("Their job on this shoot"), ""
 
     def clean(self) -> dict[str, Any]:

@@ -14,7 +14,8 @@ from django.db.models.deletion import Collector, ProtectedError, RestrictedError
 
 from shoots.documents.models import IssuedDocument
 from shoots.members.models import Member, Studio
-from shoots.shoot.core.ages import Youth, age_on, youth_on
+from shoots.people.core import BornLater, Minor, minor_on
+from shoots.people.models import Person
 from shoots.shoot.core.clashes import Held, clashes
 from shoots.shoot.core.codes import propose_code
 from shoots.shoot.models import Booking, BookingKind, Fact, Shoot, ShootDay
@@ -122,17 +123,11 @@ class Elsewhere:
 
 @dataclass(frozen=True)
 class Caution:
-    """Somebody under 18 in front of the camera; what is usually asked then."""
+    """Somebody under 18 in front of the camera on a day."""
 
-    name: str
-    age: int
+    person: Person
     on: date
-    youth: Youth
-    guardian: str
-
-    @property
-    def is_school_age(self) -> bool:
-        return self.youth == Youth.SCHOOL_AGE
+    minor: Minor
 
 
 @dataclass(frozen=True)
@@ -163,6 +158,7 @@ class CalendarDay:
     on: date
     mark: str
     is_today: bool
+    names_month: bool
     other_codes: tuple[str, ...]
 
 
@@ -178,13 +174,16 @@ class DatesPage:
     weeks: tuple[tuple[CalendarDay, ...], ...]
 
 
-def dates_page(shoot: Shoot, *, today: date) -> DatesPage:
-    """Return a shoot's dates and people. Six queries, however many there are."""
+def dates_page(shoot: Shoot, *, today: date, with_others: bool = True) -> DatesPage:
+    """Return a shoot's dates and people. Six queries, however many there are.
+
+    Crew are shown nothing of other shoots: `with_others` is False for them.
+    """
     all_days = list(ShootDay.objects.filter(shoot=shoot).select_related("place"))
     bookings = list(Booking.objects.filter(shoot=shoot).select_related("person", "place", "day"))
     days = [day for day in all_days if not day.is_released]
     standing = [booking for booking in bookings if not booking.is_released]
-    others = _held_elsewhere(shoot, days)
+    others = _held_elsewhere(shoot, days) if with_others else []
     found = clashes(_held(days, standing, code=shoot.code), others)
 
     def elsewhere(key: str, dates: Iterable[date]) -> tuple[Elsewhere, ...]:
@@ -215,7 +214,7 @@ def dates_page(shoot: Shoot, *, today: date) -> DatesPage:
         released_days=tuple(day for day in all_days if day.is_released),
         released_bookings=tuple(booking for booking in bookings if booking.is_released),
         facts=tuple(Fact.objects.filter(shoot=shoot).select_related("recorded_by__user").reverse()),
-        weeks=_weeks(shoot, days, today),
+        weeks=_weeks(shoot, days, today, with_others=with_others),
     )
 
 
@@ -275,13 +274,18 @@ def _cautions(booking: Booking, dates: list[date]) -> Iterable[Caution]:
     if booking.kind != BookingKind.TALENT or person is None:
         return
     for on in dates:
-        youth = youth_on(person.birth_date, on)
-        if youth:
-            yield Caution(person.name, age_on(person.birth_date, on), on, youth, person.guardian)
+        try:
+            minor = minor_on(person.birth_date, on)
+        except BornLater:
+            continue
+        if minor:
+            yield Caution(person, on, minor)
             return
 
 
-def _weeks(shoot: Shoot, days: list[ShootDay], today: date) -> tuple[tuple[CalendarDay, ...], ...]:
+def _weeks(
+    shoot: Shoot, days: list[ShootDay], today: date, *, with_others: bool
+) -> tuple[tuple[CalendarDay, ...], ...]:
     """The weeks around the shoot's days, at most six, with what else stands then; one query."""
     if not days:
         return ()
@@ -290,21 +294,19 @@ def _weeks(shoot: Shoot, days: list[ShootDay], today: date) -> tuple[tuple[Calen
     last = max(day.date for day in days) + timedelta(days=7)
     last = min(last + timedelta(days=6 - last.weekday()), first + timedelta(days=41))
     own = {day.date: day.is_confirmed for day in sorted(days, key=lambda day: day.is_confirmed)}
+    elsewhere = ShootDay.objects.none()
+    if with_others:
+        rows = ShootDay.objects.standing().of_studio(shoot.studio).exclude(shoot=shoot)
+        elsewhere = rows.filter(date__range=(first, last), shoot__put_away_at=None)
     other: dict[date, set[str]] = {}
-    for on, code in (
-        ShootDay.objects.standing()
-        .of_studio(shoot.studio)
-        .filter(date__range=(first, last), shoot__put_away_at=None)
-        .exclude(shoot=shoot)
-        .values_list("date", "shoot__code")
-    ):
+    for on, code in elsewhere.values_list("date", "shoot__code"):
         other.setdefault(on, set()).add(code)
     squares = []
     for n in range((last - first).days + 1):
         on = first + timedelta(days=n)
         codes = tuple(sorted(other.get(on, ())))
         mark = ("confirmed" if own[on] else "pencilled") if on in own else "other" if codes else ""
-        squares.append(CalendarDay(on, mark, on == today, codes))
+        squares.append(CalendarDay(on, mark, on == today, n == 0 or on.day == 1, codes))
     return tuple(tuple(squares[n : n + 7]) for n in range(0, len(squares), 7))
 
 

@@ -160,7 +160,8 @@ def shoot_delete(request: MemberRequest, code: str) -> HttpResponse:
 @for_roles(EVERYBODY)
 def shoot_dates(request: MemberRequest, code: str) -> HttpResponse:
     shoot = _shoot(request, code)
-    page = queries.dates_page(shoot, today=queries.today_of(request.studio, timezone.now()))
+    today = queries.today_of(request.studio, timezone.now())
+    page = queries.dates_page(shoot, today=today, with_others=request.member.sees_prices)
     return render(request, "shoot/shoot_dates.html", {"shoot": shoot, "page": page})
 
 

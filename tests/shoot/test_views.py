@@ -269,14 +269,14 @@ def test_somebody_held_elsewhere_that_day_is_a_warning_on_the_page(browser: Clie
     assert "Pencilled for OTHER-1" in text(browser.get(f"/shoots/{shoot.code}/dates/"))
 
 
-def test_a_sixteen_year_old_brings_the_councils_caution(browser: Client, studio: Studio) -> None:
+def test_talent_under_18_brings_the_councils_caution(browser: Client, studio: Studio) -> None:
     shoot = make_shoot(studio)
     make_day(shoot, date=soon())
     birth = soon().replace(year=soon().year - 15, day=1)
     young = make_person(studio, kind=PersonKind.TALENT, name="Robin Vale", birth_date=birth)
     make_booking(shoot, kind=BookingKind.TALENT, person=young)
     page = text(browser.get(f"/shoots/{shoot.code}/dates/"))
-    assert "Robin Vale is 15" in page and "Ask the council" in page and "no legal advice" in page
+    assert "15 years old" in page and "licence from the council" in page and "no legal advice" in page
 
 
 @pytest.mark.parametrize("address", ["dates/hold/nonsense/", "dates/days/999/", "dates/bookings/999/"])
@@ -363,7 +363,9 @@ def test_crew_read_dates_of_their_own_shoot_without_buttons_facts_or_other_shoot
     Fact.objects.create(
         studio=studio, shoot=shoot, kind="ON_HOLD", happened_at=timezone.now(), evidence="budget 9,000 is gone"
     )
-    make_day(make_shoot(studio, code="SECRET-1"), date=soon())
+    place = make_place(studio)
+    make_day(shoot, date=soon(2), place=place)
+    make_day(make_shoot(studio, code="SECRET-1"), date=soon(2), place=place)
     browser = signed_in(crew)
     page = text(browser.get(f"/shoots/{shoot.code}/dates/"))
     assert "Confirm the day" not in page and "budget" not in page and "SECRET-1" not in page

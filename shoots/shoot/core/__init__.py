@@ -1,1 +1,1 @@
-"""The pure rules of `shoot`: codes, holds, clashes of dates, ages. No Django, no clock, no files."""
+"""The pure rules of `shoot`: codes, holds, clashes of dates. No Django, no clock, no files."""
