@@ -64,7 +64,8 @@ document.querySelectorAll("[data-shots]").forEach((list) => {
       if (event.button !== 0) return;
       event.preventDefault();
       grip.focus();
-      grip.setPointerCapture(event.pointerId);
+      // The list holds the pointer: the grip leaves the page for a moment whenever its row changes places.
+      list.setPointerCapture(event.pointerId);
       row.classList.add("is-dragged");
       let at = event.clientY;
       let timer = 0;
@@ -91,14 +92,15 @@ document.querySelectorAll("[data-shots]").forEach((list) => {
       const move = (next) => { at = next.clientY; place(); };
       const end = (last) => {
         window.cancelAnimationFrame(timer);
-        grip.removeEventListener("pointermove", move);
-        ["pointerup", "pointercancel"].forEach((name) => grip.removeEventListener(name, end));
+        list.removeEventListener("pointermove", move);
+        ["pointerup", "pointercancel"].forEach((name) => list.removeEventListener(name, end));
         row.classList.remove("is-dragged");
         if (last.type === "pointercancel") restore(saved); else if (keys() !== saved) save(row);
+        grip.focus();
       };
       timer = window.requestAnimationFrame(roll);
-      grip.addEventListener("pointermove", move);
-      ["pointerup", "pointercancel"].forEach((name) => grip.addEventListener(name, end));
+      list.addEventListener("pointermove", move);
+      ["pointerup", "pointercancel"].forEach((name) => list.addEventListener(name, end));
     });
   });
 
