@@ -24,8 +24,24 @@ class Light:
     sun: tuple[float, float, float]
 
 
-STORM = Light((0.07, 0.09, 0.12), (0.40, 0.41, 0.42), (0.17, 0.19, 0.22), (0.035, 0.04, 0.045), (1.0, 0.86, 0.70), 0.75, (0.62, 0.30, 0.0))
-SUMMER = Light((0.35, 0.56, 0.80), (0.95, 0.92, 0.84), (0.62, 0.70, 0.72), (0.42, 0.47, 0.33), (1.0, 0.96, 0.84), 0.35, (0.78, 0.24, 1.0))
+STORM = Light(
+    (0.07, 0.09, 0.12),
+    (0.40, 0.41, 0.42),
+    (0.17, 0.19, 0.22),
+    (0.035, 0.04, 0.045),
+    (1.0, 0.86, 0.70),
+    0.75,
+    (0.62, 0.30, 0.0),
+)
+SUMMER = Light(
+    (0.35, 0.56, 0.80),
+    (0.95, 0.92, 0.84),
+    (0.62, 0.70, 0.72),
+    (0.42, 0.47, 0.33),
+    (1.0, 0.96, 0.84),
+    0.35,
+    (0.78, 0.24, 1.0),
+)
 
 
 def draw(kind: str, *, seed: int, width: int = 960, height: int = 1200) -> bytes:
@@ -74,7 +90,9 @@ def _sky(light: Light, width: int, height: int, chance: np.random.Generator) -> 
     return np.asarray(sky, np.float32)
 
 
-def _hills(canvas: NDArray[np.float32], light: Light, horizon: float, chance: np.random.Generator) -> NDArray[np.float32]:
+def _hills(
+    canvas: NDArray[np.float32], light: Light, horizon: float, chance: np.random.Generator
+) -> NDArray[np.float32]:
     height, width, _ = canvas.shape
     rows = np.arange(height, dtype=np.float32)[:, None]
     for layer in range(4):
@@ -95,7 +113,10 @@ def _stone(light: Light, width: int, height: int, chance: np.random.Generator) -
     rough = _noise(width, height, chance, octaves=8)
     slope = np.gradient(rough, axis=1)
     lit = 0.16 + 0.10 * rough + np.clip(slope * 26, -0.1, 0.32)
-    fall = np.linspace(1.25, 0.35, width, dtype=np.float32)[None, :] * np.linspace(0.85, 1.1, height, dtype=np.float32)[:, None]
+    fall = (
+        np.linspace(1.25, 0.35, width, dtype=np.float32)[None, :]
+        * np.linspace(0.85, 1.1, height, dtype=np.float32)[:, None]
+    )
     return np.asarray((lit * fall)[:, :, None] * np.array([0.97, 1.0, 1.04], np.float32), np.float32)
 
 

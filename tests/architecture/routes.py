@@ -1,0 +1,141 @@
+"""Every URL of the program with its view, and the table that fills the arguments of each from a studio's records.
+
+A URL with arguments that the table does not know fails `test_every_url_has_a_rule`: add its line to `FILL` (and its
+record to `world.py`), nothing else.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from typing import Any
+
+from django.urls import URLPattern, URLResolver, get_resolver, reverse
+
+from shoots.members.access import Rule
+from tests.architecture.world import World
+
+Fill = Callable[[World], dict[str, Any]]
+
+
+@dataclass(frozen=True)
+class Route:
+    """One URL: its name, its view, and the names of its arguments."""
+
+    name: str
+    view: Callable[..., Any]
+    arguments: frozenset[str]
+
+    @property
+    def rule(self) -> Rule | None:
+        return getattr(self.view, "access_rule", None)
+
+    @property
+    def is_of_a_shoot(self) -> bool:
+        return "code" in self.arguments
+
+    def address(self, world: World) -> str:
+        return reverse(self.name, kwargs=FILL[self.name](world) if self.arguments else None)
+
+
+def routes() -> list[Route]:
+    """Return every named URL of the program."""
+    return list(_walk(get_resolver().url_patterns, frozenset()))
+
+
+def _walk(patterns: list[URLPattern | URLResolver], outer: frozenset[str]) -> Iterator[Route]:
+    for pattern in patterns:
+        arguments = outer | frozenset(pattern.pattern.regex.groupindex)
+        if isinstance(pattern, URLResolver):
+            yield from _walk(pattern.url_patterns, arguments)
+        else:
+            yield Route(pattern.name or f"(no name) {pattern.pattern}", pattern.callback, arguments)
+
+
+def _pk(record: str) -> Fill:
+    return lambda world: {"pk": getattr(world, record).pk}
+
+
+def _shoot(world: World) -> dict[str, Any]:
+    return {"code": world.shoot.code}
+
+
+def _in_shoot(record: str, **more: Any) -> Fill:
+    return lambda world: {"code": world.shoot.code, "pk": getattr(world, record).pk, **more}
+
+
+def _with_shoot(**more: Any) -> Fill:
+    return lambda world: {"code": world.shoot.code, **more}
+
+
+def _token(of: str, **more: str) -> Fill:
+    return lambda world: {"token": world.tokens[of], **{name: getattr(world, r).pk for name, r in more.items()}}
+
+
+def _lines(world: World) -> dict[str, Any]:
+    return {"code": world.shoot.code, "pk": world.quote_draft.pk, "line_pk": world.quote_line.pk}
+
+
+#: The arguments of every URL that has some, by its name.
+FILL: dict[str, Fill] = {
+    # accounts
+    "account_reset_password_from_key": lambda world: {"uidb36": "1", "key": "set-password"},
+    "studio_choose": lambda world: {"pk": world.studio.pk},
+    "member_role": _pk("member"),
+    "member_remove": _pk("member"),
+    "invitation_withdraw": _pk("invitation"),
+    "invitation_accept": _token("invitation"),
+    # people, places, the bag
+    **dict.fromkeys(("person_detail", "person_edit", "person_put_away"), _pk("person")),
+    **dict.fromkeys(("client_detail", "client_edit", "client_put_away", "contact_new"), _pk("client")),
+    **dict.fromkeys(("contact_edit", "contact_remove"), _pk("contact")),
+    **dict.fromkeys(("place_detail", "place_edit", "place_permission", "place_put_away", "spot_new"), _pk("place")),
+    **dict.fromkeys(("spot_edit", "spot_remove"), _pk("spot")),
+    "kit_new": lambda world: {"kind": "lights"},
+    "kit_starter": lambda world: {"kind": "lights", "key": "BATTERY_300"},
+    **dict.fromkeys(("kit_edit", "kit_put_away"), lambda world: {"kind": "lights", "pk": world.lamp.pk}),
+    # the shoot
+    **dict.fromkeys(
+        (
+            "shoot_detail", "shoot_edit", "shoot_put_away", "shoot_take_back", "shoot_delete", "shoot_history",
+            "shoot_dates", "day_new", "fact_new", "brief_detail", "brief_edit", "mood_new", "shot_list", "shot_add",
+            "shot_order", "quote_list", "quote_start", "picture_list", "picture_add", "delivery_new", "licence_list",
+            "usage_edit", "invoice_list", "invoice_draft", "setup_list", "setup_new", "callsheet_list",
+            "call_of_shoot",
+        ),
+        _shoot,
+    ),  # fmt: skip
+    "day_edit": _in_shoot("day"),
+    "day_step": _in_shoot("day", step="confirm"),
+    "booking_new": _with_shoot(kind="crew"),
+    "booking_edit": _in_shoot("booking"),
+    "booking_step": _in_shoot("booking", step="confirm"),
+    "fact_strike": _in_shoot("fact"),
+    **dict.fromkeys(("mood_edit", "mood_remove", "mood_move"), _in_shoot("mood")),
+    **dict.fromkeys(("shot_edit", "shot_duplicate", "shot_remove", "shot_got", "shot_move"), _in_shoot("shot")),
+    # quotes, licences, invoices, documents
+    **dict.fromkeys(("rate_edit", "rate_move", "rate_away"), _pk("rate")),
+    **dict.fromkeys(
+        (
+            "quote_preview", "quote_send", "quote_lines", "quote_line_new", "quote_add", "quote_suggestion",
+            "quote_edit", "quote_tax", "quote_licence_fee", "quote_discard",
+        ),
+        _in_shoot("quote_draft"),
+    ),  # fmt: skip
+    "quote_line_edit": _lines,
+    **dict.fromkeys(("quote_detail", "quote_answer", "quote_close_link"), _in_shoot("quote")),
+    **dict.fromkeys(("client_quote", "client_quote_accept", "client_quote_decline"), _token("quote")),
+    "client_quote_paper": lambda world: {"token": world.tokens["quote"], "kind": "quote"},
+    "licence_end": _in_shoot("licence"),
+    **dict.fromkeys(("invoice_detail", "invoice_issue", "invoice_discard"), _in_shoot("invoice_draft")),
+    **dict.fromkeys(("invoice_send", "invoice_payment", "invoice_credit"), _in_shoot("invoice")),
+    "document_pdf": _pk("document"),
+    # mail
+    "mail_detail": _pk("mail"),
+    "job_again": _pk("job"),
+    # pictures
+    **dict.fromkeys(("picture_preview", "picture_file", "picture_tie", "picture_withdraw"), _in_shoot("picture")),
+    **dict.fromkeys(("delivery_detail", "delivery_close"), _in_shoot("delivery")),
+    **dict.fromkeys(("client_delivery", "client_archive"), _token("delivery")),
+    **dict.fromkeys(("client_preview", "client_picture"), _token("delivery", pk="picture")),
+}
