@@ -34,9 +34,7 @@ class Passages(NamedTuple):
 class Course:
     """The sun between two of its midnights, sampled so densely that no passage of an altitude is missed."""
 
-    def __init__(
-        self, day: date, zone: str, latitude_deg: float, longitude_deg: float, elevation_m: float
-    ) -> None:
+    def __init__(self, day: date, zone: str, latitude_deg: float, longitude_deg: float, elevation_m: float) -> None:
         self.zone = _zone(zone)
         self._met: dict[tuple[float, Altitude], Passages] = {}
         self.place = (latitude_deg, longitude_deg, elevation_m)
@@ -64,9 +62,7 @@ class Course:
         latitude, longitude, elevation = self.place
         return sun_track(unix_s, latitude, longitude, elevation)
 
-    def _turn(
-        self, grid: FloatArray, altitude: FloatArray, sign: float, part: slice, otherwise: float
-    ) -> float:
+    def _turn(self, grid: FloatArray, altitude: FloatArray, sign: float, part: slice, otherwise: float) -> float:
         """Return the moment of the highest (+1) or lowest (-1) point within a part of the grid."""
         height = sign * altitude
         index = int(part.start) + int(np.argmax(height[part]))

@@ -44,18 +44,14 @@ BROKEN_SPREAD_STOPS = 1.5
 LOW_SUN_SPREAD_STOPS = 0.5
 """Added below 5° of altitude, where the air's path is long and uncertain; own estimate. [stop]"""
 
-CLEAR = Formula(
-    "clear_illuminance", "log₁₀ E = l₀ + l₁x + l₂x² + l₃x³, x = h / 90", "lx", EXPLANATORY_SUPPLEMENT
-)
+CLEAR = Formula("clear_illuminance", "log₁₀ E = l₀ + l₁x + l₂x² + l₃x³, x = h / 90", "lx", EXPLANATORY_SUPPLEMENT)
 CLOUDED = Formula(
     "clouded_illuminance",
     "E = E_clear · (1 − w) + E_overcast · w, w = (n / 8)^3.4",
     "lx",
     KASTEN_CZEPLAK,
 )
-DIFFUSE = Formula(
-    "diffuse_share", "k = k₀ + (1 − k₀) · (n / 8)², k₀ = E_sky / (E_sun + E_sky)", "1", KASTEN_CZEPLAK
-)
+DIFFUSE = Formula("diffuse_share", "k = k₀ + (1 − k₀) · (n / 8)², k₀ = E_sky / (E_sun + E_sky)", "1", KASTEN_CZEPLAK)
 DAYLIGHT_EV = Formula("daylight_ev", "EV100 = log₂(E · 100 / C)", "EV", "ISO 2720:1974")
 METERED_EV = Formula("metered_ev", "EV100 = reading", "EV", "A meter reading on the spot")
 
@@ -125,9 +121,7 @@ def clouded_illuminance(altitude_deg: float, oktas: float) -> float:
     """
     OKTAS.check("oktas", oktas)
     weight = (oktas / 8.0) ** 3.4
-    return float(
-        clear_illuminance(altitude_deg) * (1.0 - weight) + overcast_illuminance(altitude_deg) * weight
-    )
+    return float(clear_illuminance(altitude_deg) * (1.0 - weight) + overcast_illuminance(altitude_deg) * weight)
 
 
 def diffuse_share(altitude_deg: float, oktas: float) -> float:
@@ -262,9 +256,7 @@ def daylight(altitude_deg: float, oktas: float, meter_constant: float = 250.0) -
                 ("oktas", oktas, "okta"),
             ),
             DIFFUSE.step(share, ("altitude_deg", altitude_deg, "°"), ("oktas", oktas, "okta")),
-            DAYLIGHT_EV.step(
-                ev100, ("illuminance_lx", total, "lx"), ("meter_constant", meter_constant, "lx·s")
-            ),
+            DAYLIGHT_EV.step(ev100, ("illuminance_lx", total, "lx"), ("meter_constant", meter_constant, "lx·s")),
         ),
     )
 

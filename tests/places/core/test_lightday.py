@@ -89,9 +89,7 @@ def test_printed_rise_noon_and_set_are_met(
     name: str, place: tuple[float, float], day: date, zone: str, expected: str, minutes: float
 ) -> None:
     at = getattr(sun_day(day, zone, *place), name).at
-    assert abs(at - _local(f"{day}T{expected}", at)) <= timedelta(
-        minutes=minutes, seconds=30 * (minutes >= 1)
-    )
+    assert abs(at - _local(f"{day}T{expected}", at)) <= timedelta(minutes=minutes, seconds=30 * (minutes >= 1))
 
 
 def test_the_sunset_printed_for_a_date_in_universal_time_is_that_of_the_evening_before() -> None:
@@ -118,12 +116,8 @@ def test_the_sunset_printed_for_a_date_in_universal_time_is_that_of_the_evening_
 @pytest.mark.parametrize(
     ("day", "length"),
     [
-        pytest.param(
-            date(2024, 1, 1), timedelta(hours=7, minutes=55), id="5.42 printed day lengths, London 2024"
-        ),
-        pytest.param(
-            date(2024, 2, 1), timedelta(hours=9, minutes=9), id="5.42 printed day lengths, London 2024"
-        ),
+        pytest.param(date(2024, 1, 1), timedelta(hours=7, minutes=55), id="5.42 printed day lengths, London 2024"),
+        pytest.param(date(2024, 2, 1), timedelta(hours=9, minutes=9), id="5.42 printed day lengths, London 2024"),
     ],
 )
 def test_day_length_is_the_printed_one(day: date, length: timedelta) -> None:
@@ -141,9 +135,7 @@ def test_rise_set_and_twilight_agree_with_skyfields_own_search(latitude: float, 
     day = sun_day(date(2028, month, 19), "Europe/London", latitude, longitude)
     site = planets["earth"] + wgs84.latlon(latitude, longitude)
     noon = day.noon.at.astimezone(UTC)
-    start, end = scale.from_datetimes(
-        [noon - timedelta(hours=11, minutes=58), noon + timedelta(hours=11, minutes=58)]
-    )
+    start, end = scale.from_datetimes([noon - timedelta(hours=11, minutes=58), noon + timedelta(hours=11, minutes=58)])
     for level, rise, set_ in ((-5 / 6, "sunrise", "sunset"), (-6.0, "civil_dawn", "civil_dusk")):
         for name, search in ((rise, almanac.find_risings), (set_, almanac.find_settings)):
             times, real = search(site, planets["sun"], start, end, level)
@@ -214,9 +206,7 @@ def test_a_studio_may_set_its_own_limits_of_low_sun() -> None:
     st.floats(-180, 180),
     st.sampled_from(["UTC", "Europe/London", "Pacific/Kiritimati", "Pacific/Pago_Pago", "Asia/Kathmandu"]),
 )
-def test_every_place_and_date_has_an_ordered_day(
-    day: date, latitude: float, longitude: float, zone: str
-) -> None:
+def test_every_place_and_date_has_an_ordered_day(day: date, latitude: float, longitude: float, zone: str) -> None:
     found = sun_day(day, zone, latitude, longitude)
     assert found.noon.at < found.midnight.at
     for early, late in (

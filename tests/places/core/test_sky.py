@@ -36,9 +36,7 @@ def test_two_clear_sky_models_differ_by_less_than_a_third_of_a_stop_by_day() -> 
         assert abs(math.log2(ratio)) < 0.34
 
 
-@pytest.mark.parametrize(
-    ("altitude", "lux"), [(10, 3947), (30, 10800), (60, 18487)], ids=lambda v: f"5.54 {v}"
-)
+@pytest.mark.parametrize(("altitude", "lux"), [(10, 3947), (30, 10800), (60, 18487)], ids=lambda v: f"5.54 {v}")
 def test_overcast_illuminance_follows_krochmann(altitude: float, lux: float) -> None:
     assert sky.overcast_illuminance(float(altitude)) == pytest.approx(lux, abs=1)
 
@@ -78,9 +76,7 @@ def test_clear_illuminance_lies_among_the_clear_sky_models_of_pvlib() -> None:
 
     haurwitz = float(clearsky.haurwitz(pd.Series([60.0]))["ghi"].iloc[0])
     solis = float(
-        clearsky.simplified_solis(
-            30.0, aod700=0.1, precipitable_water=1.5, pressure=101325.0, dni_extra=1361.0
-        )["ghi"]
+        clearsky.simplified_solis(30.0, aod700=0.1, precipitable_water=1.5, pressure=101325.0, dni_extra=1361.0)["ghi"]
     )
     # The table prints 487.0 ± 0.5; the same pvlib 0.16.1 gives 487.9 here. Either way 52 klx.
     assert haurwitz == pytest.approx(487.0, abs=1.0)

@@ -40,9 +40,7 @@ def test_the_published_worked_example_of_the_algorithm_is_met() -> None:
 
 @pytest.mark.parametrize("case", POSITIONS, ids=lambda case: f"{case['id']} skyfield DE421, {case['place']}")
 def test_positions_agree_with_the_ephemeris_table(case: dict[str, str]) -> None:
-    sun = sun_position(
-        datetime.fromisoformat(case["at"]), float(case["latitude_deg"]), float(case["longitude_deg"])
-    )
+    sun = sun_position(datetime.fromisoformat(case["at"]), float(case["latitude_deg"]), float(case["longitude_deg"]))
     assert sun.altitude_deg == pytest.approx(float(case["altitude_deg"]), abs=0.02)
     assert sun.apparent_altitude_deg == pytest.approx(float(case["apparent_altitude_deg"]), abs=0.02)
     assert sun.azimuth_deg == pytest.approx(float(case["azimuth_deg"]), abs=0.02)
@@ -76,8 +74,7 @@ def test_the_equinox_is_when_the_sun_crosses_the_equator() -> None:
     before = datetime(2021, 9, 22, 19, 16, tzinfo=UTC)
     # At the pole the altitude is the declination, but for the 8.8 seconds of arc of parallax.
     altitude = [
-        sun_position(before + timedelta(minutes=minute), 90.0, 0.0).altitude_deg + 8.794 / 3600.0
-        for minute in (0, 10)
+        sun_position(before + timedelta(minutes=minute), 90.0, 0.0).altitude_deg + 8.794 / 3600.0 for minute in (0, 10)
     ]
     share = altitude[0] / (altitude[0] - altitude[1])
     assert share * 10.0 == pytest.approx(5.0, abs=1.0)
