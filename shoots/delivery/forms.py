@@ -23,7 +23,7 @@ class ManyFilesField(forms.FileField):
     widget = ManyFilesInput
 
     def clean(self, data: Any, initial: Any = None) -> list[Any]:
-        files = data if isinstance(data, list | tuple) else [data]
+        files = data if isinstance(data, list | tuple) and data else [data or None]
         return [super(ManyFilesField, self).clean(one, initial) for one in files]
 
 

@@ -12,6 +12,7 @@ import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
 from django.test import Client
 from django.urls import reverse
+from django.utils import timezone
 
 from shoots.delivery import actions
 from shoots.delivery.models import Delivery, Fetch, Picture
@@ -22,6 +23,12 @@ from shoots.outbox.models import Mail
 from shoots.shoot.models import Shoot
 from tests import factories
 from tests.delivery.pictures import picture_file
+
+
+@pytest.fixture
+def now() -> datetime:
+    """The real moment: links are opened through pages, which read the real clock."""
+    return timezone.now()
 
 
 @pytest.fixture
