@@ -1,8 +1,9 @@
 """Register: every slice's tasks, for Celery."""
 
+import shoots.delivery.tasks
+import shoots.desk.tasks
 import shoots.documents.tasks
 import shoots.invoices.tasks
 import shoots.outbox.tasks
 import shoots.quotes.tasks
 import shoots.rights.tasks  # noqa: F401
-import shoots.delivery.tasks  # noqa: F401

@@ -15,4 +15,7 @@ urlpatterns = [
     path("", include("shoots.rights.urls")),
     path("", include("shoots.quotes.urls")),
     path("", include("shoots.delivery.urls")),
+    path("", include("shoots.outbox.urls")),
+    # Last, because its shoots/<code>/ would also match shoots/new/.
+    path("", include("shoots.desk.urls")),
 ]

@@ -48,18 +48,27 @@ class ShootDeed:
     times: int
 
 
-def shoot_history(*, studio: Studio, shoot_code: str, most: int, skip: int = 0) -> tuple[ShootDeed, ...]:
-    """Return what was done on a shoot, newest first, out of `most` entries after `skip`. One query."""
+@dataclass(frozen=True)
+class ShootHistory:
+    """A page of what was done on a shoot, newest first."""
+
+    deeds: tuple[ShootDeed, ...]
+    has_more: bool
+
+
+def shoot_history(*, studio: Studio, shoot_code: str, most: int, skip: int = 0) -> ShootHistory:
+    """Return what was done on a shoot, out of `most` entries after the newest `skip`. One query."""
     entries = Entry.objects.of_studio(studio).filter(shoot_code=shoot_code).order_by("-at", "-pk")
+    rows = list(entries.defer("changes")[skip : skip + most + 1])
     found: list[ShootDeed] = []
-    for entry in entries.defer("changes")[skip : skip + most]:
+    for entry in rows[:most]:
         deed = ShootDeed(entry.at, entry.actor_name, _thing(entry.record), entry.deed.replace("_", " "), 1)
         last = found[-1] if found else None
         if last and (last.who, last.thing, last.deed) == (deed.who, deed.thing, deed.deed):
             found[-1] = ShootDeed(last.at, last.who, last.thing, last.deed, last.times + 1)
         else:
             found.append(deed)
-    return tuple(found)
+    return ShootHistory(tuple(found), len(rows) > most)
 
 
 def _thing(record: str) -> str:

@@ -35,6 +35,7 @@ class MatterKind(StrEnum):
     FINAL_SHEET = "FINAL_SHEET"
     SELECTION_OVERDUE = "SELECTION_OVERDUE"
     DELIVERY_DUE = "DELIVERY_DUE"
+    INVOICE_TO_SEND = "INVOICE_TO_SEND"
     INVOICE_DUE = "INVOICE_DUE"
     INVOICE_OVERDUE = "INVOICE_OVERDUE"
     LICENCE_ENDING = "LICENCE_ENDING"
@@ -87,6 +88,14 @@ class AwaitedDelivery:
 
 
 @dataclass(frozen=True, slots=True)
+class UnbilledDelivery:
+    """Pictures that were delivered on a day, with no invoice issued but for a deposit."""
+
+    shoot: int
+    since: date
+
+
+@dataclass(frozen=True, slots=True)
 class OwedInvoice:
     """An issued invoice that is not settled."""
 
@@ -104,7 +113,9 @@ class EndingLicence:
     last_day: date
 
 
-Fact = HeldDate | OpenQuote | CallDay | AwaitedSelection | AwaitedDelivery | OwedInvoice | EndingLicence
+Fact = (
+    HeldDate | OpenQuote | CallDay | AwaitedSelection | AwaitedDelivery | UnbilledDelivery | OwedInvoice | EndingLicence
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -280,6 +291,9 @@ def _of(fact: Fact, zone: ZoneInfo) -> Iterator[Matter]:
         case AwaitedDelivery():
             key = f"delivery:{fact.shoot}:{fact.due}"
             yield Matter(MatterKind.DELIVERY_DUE, key, key, fact.due, fact.shoot, fact.shoot)
+        case UnbilledDelivery():
+            key = f"to-invoice:{fact.shoot}:{fact.since}"
+            yield Matter(MatterKind.INVOICE_TO_SEND, key, key, fact.since, fact.shoot, fact.shoot)
         case OwedInvoice():
             yield from _invoice(fact, zone)
         case EndingLicence():

@@ -104,8 +104,9 @@ class ShootFacts:
         What was written down, oldest first.
     calls, open_drafts, open_questions : int
         Calls with notes; drafts from them that nobody decided on; empty fields of the brief that matter. [1]
-    shots, shots_got, musts_missing, shots_delivered : int
-        Shots on the list; of them taken; must-have shots not taken; taken ones with a delivered picture. [1]
+    shots, shots_got, musts_missing, shots_delivered, shots_without_setup : int
+        Shots on the list; of them taken; must-have shots not taken; taken ones with a delivered picture; those
+        without a setup. [1]
     days : tuple[DayFacts, ...]
         The days that stand, earliest first.
     crew_booked, bookings_open : int
@@ -132,6 +133,7 @@ class ShootFacts:
     shots_got: int = 0
     musts_missing: int = 0
     shots_delivered: int = 0
+    shots_without_setup: int = 0
     days: tuple[DayFacts, ...] = ()
     crew_booked: int = 0
     bookings_open: int = 0

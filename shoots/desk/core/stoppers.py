@@ -16,7 +16,7 @@ from dataclasses import dataclass
 from datetime import date
 from enum import IntEnum, StrEnum
 
-from shoots.shoot.core.ages import OF_AGE, age_on
+from shoots.people.core import BornLater, minor_on
 
 HOLD_IS_SHORT_DAYS = 3
 """A pencilled date that is held for no longer than this counts as running out."""
@@ -228,7 +228,7 @@ def _money(facts: ReadyFacts) -> Iterator[Finding]:
 def _people(facts: ReadyFacts) -> Iterator[Finding]:
     on = facts.day or facts.today
     for talent in facts.talents:
-        if talent.birth_date is None or age_on(talent.birth_date, on) >= OF_AGE:
+        if not _is_minor(talent, on):
             continue
         if not talent.guardian.strip():
             yield Finding(Stopper.MINOR_WITHOUT_GUARDIAN, Weight.ENDANGERS, name=talent.name)
@@ -242,6 +242,13 @@ def _people(facts: ReadyFacts) -> Iterator[Finding]:
         yield Finding(Stopper.TALENT_PENCILLED, _nearing(facts), count=facts.talent_pencilled)
     if facts.others_pencilled:
         yield Finding(Stopper.BOOKINGS_PENCILLED, _nearing(facts), count=facts.others_pencilled)
+
+
+def _is_minor(talent: Talent, on: date) -> bool:
+    try:
+        return minor_on(talent.birth_date, on) is not None
+    except BornLater:  # mistyped: better one caution too many
+        return True
 
 
 def _place(facts: ReadyFacts) -> Iterator[Finding]:

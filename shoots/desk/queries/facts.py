@@ -75,6 +75,7 @@ def shoot_facts(
             shots_got=counts.get("got", 0),
             musts_missing=counts.get("musts_missing", 0),
             shots_delivered=counts.get("delivered", 0),
+            shots_without_setup=counts.get("without_setup", 0),
             days=tuple(days.get(shoot.pk, ())),
             crew_booked=booked.get("crew", 0),
             bookings_open=booked.get("pencilled", 0),
@@ -160,6 +161,7 @@ def _shots(keys: list[int]) -> dict[int, dict[str, Any]]:
         got=Count("pk", filter=Q(got_at__isnull=False)),
         musts_missing=Count("pk", filter=Q(got_at=None, priority=Priority.MUST)),
         delivered=Count("pk", filter=Q(got_at__isnull=False, is_delivered=True)),
+        without_setup=Count("pk", filter=Q(setup=None)),
     )
 
 
