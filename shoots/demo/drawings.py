@@ -44,7 +44,7 @@ SUMMER = Light(
 )
 
 
-def draw(kind: str, *, seed: int, width: int = 960, height: int = 1200) -> bytes:
+def draw(kind: str, *, seed: int, width: int = 768, height: int = 960) -> bytes:
     """Return a JPEG of one demo picture: `rim`, `ridge`, `wall`, `pack` or `detail`."""
     light = SUMMER if kind == "wall" else STORM
     chance = np.random.default_rng(seed)

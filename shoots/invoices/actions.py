@@ -100,7 +100,7 @@ def draft_from_quote(*, quote: Quote, kind: InvoiceKind, by: Member, now: dateti
     if kind == InvoiceKind.DEPOSIT:
         lines = [
             _line(
-                _("Deposit, %(percent)s %% of quote %(quote)s")
+                _("Deposit, %(percent)s%% of quote %(quote)s")
                 % {"percent": _plain(quote.deposit_percent), "quote": quote},
                 Decimal(1),
                 "",

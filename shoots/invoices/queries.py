@@ -312,9 +312,9 @@ def document_content(invoice: Invoice, *, bill: Bill) -> dict[str, Any]:
 
 def _tax_words(category: VatCategory, rate: Decimal | None) -> str:
     if category is VatCategory.STANDARD and rate is not None:
-        return f"{rate.normalize():f} %"
+        return f"{rate.normalize():f}%"
     return {
-        VatCategory.ZERO: "0 %",
+        VatCategory.ZERO: "0%",
         VatCategory.REVERSE_CHARGE: str(_("reverse charge")),
         VatCategory.EXEMPT: str(_("exempt")),
     }.get(category, "–")

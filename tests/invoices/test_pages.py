@@ -127,7 +127,7 @@ def test_issued_rendered_and_mailed_with_the_law_s_numbers(browser: Client, draf
         "4 Cutler Yard",
         "GB999999973",
         "PO-77",
-        "VAT 20 %",
+        "VAT 20%",
         "£1,000.00",
         "£200.00",
         "£1,200.00",
