@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import functools
 import hashlib
+import mimetypes
 import secrets
 from dataclasses import dataclass
 from typing import Any
@@ -48,13 +49,18 @@ def _fetcher() -> Any:
                 if not isinstance(found, str):
                     raise ValueError(f"No static file {path}")
                 with open(found, "rb") as handle:  # noqa: PTH123
-                    return URLFetcherResponse(url, body=handle.read())
+                    return URLFetcherResponse(url, body=handle.read(), headers=_type_of(path))
             if parts.scheme == "stored":
                 with default_storage.open(parts.netloc + path) as handle:
-                    return URLFetcherResponse(url, body=handle.read())
+                    return URLFetcherResponse(url, body=handle.read(), headers=_type_of(path))
             raise ValueError("Documents fetch nothing from outside")
 
     return OwnFiles(allowed_protocols=("data", "static", "stored"))
+
+
+def _type_of(path: str) -> dict[str, str]:
+    """Return the header that tells a style sheet from a picture; without it WeasyPrint takes neither."""
+    return {"Content-Type": mimetypes.guess_type(path)[0] or "application/octet-stream"}
 
 
 def html_of(template: str, content: dict[str, Any], *, language: str = "en-gb") -> str:

@@ -47,9 +47,7 @@ def test_parameters_are_documented_with_units(name: str) -> None:
         if hints.get(bare) is float:
             assert UNIT.search(" ".join(entry.desc)), f"{name}: {bare} has no [unit]"
     if hints.get("return") is float:
-        assert UNIT.search(" ".join(" ".join(entry.desc) for entry in doc["Returns"])), (
-            f"{name}: no unit returned"
-        )
+        assert UNIT.search(" ".join(" ".join(entry.desc) for entry in doc["Returns"])), f"{name}: no unit returned"
 
 
 @pytest.mark.parametrize("name", FUNCTIONS)
@@ -57,6 +55,6 @@ def test_a_source_is_named(name: str) -> None:
     function = FUNCTIONS[name]
     module_doc = inspect.getmodule(function).__doc__ or ""  # type: ignore[union-attr]
     text = f"{function.__doc__}\n{module_doc}".lower()
-    assert any(
-        word in text for word in ("references", "source", "own derivation", "common practice", "from memory")
-    ), name
+    assert any(word in text for word in ("references", "source", "own derivation", "common practice", "from memory")), (
+        name
+    )

@@ -13,9 +13,7 @@ from django.apps import apps
 
 from tests.architecture.layout import CONTRACTS, ROOT, ranks, slices
 
-PYTHON_FILES = sorted(
-    p for folder in ("shoots", "studio", "tests", "bench") for p in (ROOT / folder).rglob("*.py")
-)
+PYTHON_FILES = sorted(p for folder in ("shoots", "studio", "tests", "bench") for p in (ROOT / folder).rglob("*.py"))
 
 
 def test_every_relation_points_downwards() -> None:

@@ -4,25 +4,28 @@ from __future__ import annotations
 
 import secrets
 from dataclasses import dataclass, field
-from datetime import datetime, timedelta
+from datetime import datetime
+from decimal import Decimal
 from typing import Any
 
 from django.conf import settings
-from django.core.files.uploadedfile import SimpleUploadedFile
 
 from shoots.accounts import actions as accounts
 from shoots.call.models import Call
 from shoots.delivery import actions as delivery
-from shoots.documents import actions as documents
-from shoots.documents.models import DocumentKind
 from shoots.invoices import actions as invoices
+from shoots.invoices.models import Invoice
+from shoots.links import actions as links
 from shoots.members.core import Role
 from shoots.members.models import Member, Studio
 from shoots.outbox import actions as outbox
 from shoots.outbox.models import JobState, Message
+from shoots.people.queries import party_card
 from shoots.quotes.actions import card, drafts, sending
-from shoots.quotes.models import Quote, QuoteLine, RateKind
-from shoots.rights.models import Licence
+from shoots.quotes.models import RateKind
+from shoots.rights import actions as rights
+from shoots.rights.models import UsageTerms
+from shoots.rights.queries.terms import frozen_terms
 from shoots.shoot.models import Fact, FactKind
 from shoots.values.tokens import token_for
 from tests import factories
@@ -101,26 +104,72 @@ def _the_money(world: World, *, now: datetime) -> None:
     studio, owner, known = world.studio, world.members[Role.OWNER], world.records
     shoot = known["shoot"]
     known["rate"] = card.add_rate(
-        fields={"kind": RateKind.DAY, "description": "Photography, day", "unit": "day", "unit_price": 1150},
+        studio=studio,
+        fields={"kind": RateKind.DAY, "description": "Photography, day", "unit": "day", "unit_price": Decimal(1150)},
         by=owner,
         now=now,
     )
-    known["document"] = documents.issue(
-        studio=studio,
-        kind=DocumentKind.LICENCE,
-        number="L-1",
-        title="A paper",
-        template="documents/being_made.html",
-        content={},
-        render=False,
+    rights.save_terms(
+        shoot=shoot,
+        changes={"media": ["OWN_WEBSITE"], "territories": ["GB"], "months": 12},
+        seen_version=0,
+        by=owner,
         now=now,
     )
-    known["licence"] = Licence.objects.create(
-        studio=studio,
+    known["licence"] = rights.grant_licence(
         shoot=shoot,
+        terms=frozen_terms(UsageTerms.objects.get(shoot=shoot)),
+        licensee=party_card(known["client"]),
         number="L-2026-009",
-        licensee={"name": "Fellside Packs"},
-        terms={},
-        granted_at=now,
-        document=known["document"],
+        now=now,
     )
+    known["document"] = known["licence"].document
+    draft = drafts.start_quote(shoot=shoot, by=owner, now=now)
+    drafts.add_rate_line(quote=draft, rate=known["rate"], quantity=Decimal(1), by=owner, now=now)
+    draft.refresh_from_db()
+    sent = sending.send_quote(
+        quote=draft, email="mara@example.com", message="", seen_version=draft.version, by=owner, now=now
+    )
+    sending.deliver_quote(quote_id=sent.pk, now=now)
+    sent.refresh_from_db()
+    known["quote"] = sent
+    world.tokens["quote"] = links.token_of(sent.link)
+    known["quote_draft"] = drafts.copy_quote(quote=sent, by=owner, now=now)
+    known["quote_line"] = known["quote_draft"].lines.first()
+    known["invoice"] = _invoice(world, now=now)
+    invoices.issue_invoice(invoice=known["invoice"], by=owner, now=now)
+    known["invoice_draft"] = _invoice(world, now=now)
+
+
+def _invoice(world: World, *, now: datetime) -> Invoice:
+    invoice = invoices.draft_blank(shoot=world.shoot, by=world.members[Role.OWNER], now=now)
+    line = {"description": "Photography", "quantity": Decimal(1), "unit_price": Decimal(900), "tax_rate": Decimal(20)}
+    invoices.edit_draft(
+        invoice=invoice,
+        changes={},
+        lines=[{**line, "unit": "day", "tax_category": "S"}],
+        seen_version=invoice.version,
+        by=world.members[Role.OWNER],
+        now=now,
+    )
+    invoice.refresh_from_db()
+    return invoice
+
+
+def _pictures(world: World, *, now: datetime) -> None:
+    owner, known = world.members[Role.OWNER], world.records
+    known["picture"] = delivery.add_picture(
+        shoot=world.shoot, file=picture_file("01-rim.jpg"), name="01-rim.jpg", by=owner, now=now
+    )
+    delivery.make_preview(picture_id=known["picture"].pk)
+    known["delivery"] = delivery.send_delivery(
+        shoot=world.shoot,
+        title="Finals",
+        message="",
+        pictures=[known["picture"]],
+        to="mara@example.com",
+        to_name="Mara",
+        by=owner,
+        now=now,
+    )
+    world.tokens["delivery"] = links.token_of(known["delivery"].link)
