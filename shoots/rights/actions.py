@@ -19,7 +19,7 @@ from shoots.members.models import Member, Studio
 from shoots.outbox import actions as outbox
 from shoots.rights.models import Licence, UsageFactors, UsageTerms
 from shoots.rights.queries.licences import is_in_force
-from shoots.rights.queries.words import usage_words
+from shoots.rights.queries.words import licence_words
 from shoots.shoot.models import Shoot
 from shoots.trail import actions as trail
 from shoots.values.periods import licence_last_day
@@ -112,7 +112,6 @@ def _last_day(starts: date | None, months: int | None) -> date | None:
 def _issue(licence: Licence, *, version: int, now: datetime) -> IssuedDocument:
     """Freeze a version of the licence's document: the grant, or the confirmation with its days filled in."""
     shoot, studio = licence.shoot, licence.studio
-    words = usage_words(licence.terms, starts=licence.starts_date, last_day=licence.last_day)
     content = {
         "studio": studio_card(studio),
         "number": licence.number,
@@ -122,7 +121,7 @@ def _issue(licence: Licence, *, version: int, now: datetime) -> IssuedDocument:
         "shoot": {"code": shoot.code, "title": shoot.title},
         "licensee": licence.licensee,
         "terms": licence.terms,
-        "words": vars(words),
+        "words": vars(licence_words(licence)),
         "starts_date": licence.starts_date,
         "last_day": licence.last_day,
         "fulfilled_on": licence.fulfilled_at and licence.fulfilled_at.astimezone(ZoneInfo(studio.time_zone)).date(),

@@ -86,6 +86,8 @@ class UsageTermsForm(RecordForm):
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
+        # One field is called media, which is also Django's name for a form's scripts and styles; there are none.
+        self.helper.include_media = False
         # Codes are typed as words; what was stored comes back as words that can be read again.
         self.initial["territories"] = ", ".join(territory_labels(self.instance.territories)).replace("−", "-")
         self.fields["picture_count"].help_text = _("Empty: all that are delivered.")

@@ -7,7 +7,7 @@ from shoots.rights import views
 urlpatterns = [
     path("licences/", views.licences, name="licences"),
     path("rates/usage/", views.factor_list, name="factor_list"),
-    path("shoots/<str:code>/usage/", views.usage_edit, name="usage_edit"),
+    path("shoots/<str:code>/licence/usage/", views.usage_edit, name="usage_edit"),
     path("shoots/<str:code>/licence/", views.licence_list, name="licence_list"),
     path("shoots/<str:code>/licence/<int:pk>/end/", views.licence_end, name="licence_end"),
 ]

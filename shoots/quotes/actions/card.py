@@ -12,6 +12,7 @@ from django.db.models import F, Max
 from shoots.members.actions import save_edit
 from shoots.members.models import Member, Studio
 from shoots.quotes.models import Rate
+from shoots.quotes.queries.card import kin_of
 from shoots.trail import actions as trail
 
 
@@ -46,9 +47,9 @@ def edit_rate(*, rate: Rate, changes: Mapping[str, Any], seen_version: int, by: 
 
 @transaction.atomic
 def move_rate(*, rate: Rate, step: int) -> None:
-    """Move a rate among those of its kind, minus towards the front; at either end it stays."""
+    """Move a rate within its section of the card, minus towards the front; at either end it stays."""
     order = list(Rate.objects.of_studio(rate.studio).filter(put_away_at=None))
-    kin = [other for other in order if other.kind == rate.kind]
+    kin = [other for other in order if other.kind in kin_of(rate.kind)]
     here = next((n for n, other in enumerate(kin) if other.pk == rate.pk), None)
     if here is None:
         return

@@ -126,7 +126,9 @@ def start_quote(*, shoot: Shoot, by: Member | None, now: datetime) -> Quote:
         "valid_days": studio.quote_days,
         "conditions": earlier.conditions if earlier else "",
     }
-    found = suggestions(shoot, rates_at_hand(studio), currency=shoot.currency)
+    # What was accepted is quoted already; a further quote is for something else and begins empty.
+    is_further = Quote.objects.filter(shoot=shoot).accepted().exists()
+    found = [] if is_further else suggestions(shoot, rates_at_hand(studio), currency=shoot.currency)
     return _begin(shoot, fields=fields, found=found, by=by, now=now)
 
 

@@ -52,6 +52,18 @@ class LineRowForm(forms.Form):
         self.fields["quantity"].widget.attrs.update({"inputmode": "decimal", "step": "any", "min": "0"})
 
     @property
+    def about(self) -> str:
+        """What else the line has, where its description doesn't say it already."""
+        line, words = self.line, []
+        if str(line.get_kind_display()) != line.description:
+            words.append(str(line.get_kind_display()))
+        if line.included_hours:
+            words.append(_("%(n)s h included") % {"n": f"{line.included_hours.normalize():f}"})
+        if line.markup_percent:
+            words.append(_("%(n)s%% mark-up") % {"n": f"{line.markup_percent.normalize():f}"})
+        return " · ".join(words)
+
+    @property
     def edit(self) -> LineEdit:
         typed = self.cleaned_data
         return LineEdit(self.line.pk, typed["description"], typed["quantity"], typed["unit_price"])

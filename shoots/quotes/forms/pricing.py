@@ -145,15 +145,11 @@ class BeginCardForm(PageForm):
         rows = []
         fields: dict[str, forms.Field] = {}
         for start in STARTING_RATES:
-            unit = _("%(what)s, a %(unit)s") if start.unit else "%(what)s"
-            label = unit % {"what": start.description, "unit": start.unit}
-            fields[f"{start.key}-price"] = PriceField(
-                label=f"{label}, {studio.currency}", required=False, currency=studio.currency
-            )
+            fields[f"{start.key}-price"] = PriceField(label=start.label, required=False, currency=studio.currency)
             columns = [Column(f"{start.key}-price", css_class="col-sm-7")]
             if start.asks_hours:
                 fields[f"{start.key}-hours"] = forms.DecimalField(
-                    label=_("hours included"),
+                    label=_("Hours included"),
                     required=False,
                     max_digits=5,
                     decimal_places=2,

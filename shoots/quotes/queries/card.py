@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from decimal import Decimal
+from typing import Any
 
 from django.db.models import Sum
 from django.utils.translation import gettext as _
@@ -29,6 +30,13 @@ class StartingRate:
     unit: str
     asks_hours: bool = False
 
+    @property
+    def label(self) -> str:
+        """How its price is asked: Finishing, per picture."""
+        if not self.unit or self.asks_hours:
+            return str(self.description)
+        return _("%(what)s, per %(unit)s") % {"what": self.description, "unit": self.unit}
+
 
 STARTING_RATES = (
     StartingRate("day", RateKind.DAY, gettext_lazy("Photography, day"), gettext_lazy("day"), True),
@@ -45,21 +53,45 @@ STARTING_RATES = (
 )
 
 
+#: What stands together on the card.
+SECTIONS: tuple[tuple[str, Any, tuple[RateKind, ...]], ...] = (
+    (
+        "photography",
+        gettext_lazy("Photography"),
+        (RateKind.FEE, RateKind.DAY, RateKind.HALF_DAY, RateKind.OVERTIME, RateKind.PREPARATION),
+    ),
+    ("pictures", gettext_lazy("Pictures and their usage"), (RateKind.FINISHING, RateKind.LICENCE)),
+    ("crew", gettext_lazy("Crew"), (RateKind.CREW,)),
+    (
+        "rest",
+        gettext_lazy("Hire, travel, places, expenses"),
+        (RateKind.HIRE, RateKind.TRAVEL, RateKind.STUDIO, RateKind.PERMIT, RateKind.EXPENSE),
+    ),
+)
+
+
+def kin_of(kind: str) -> tuple[RateKind, ...]:
+    """Return the kinds that stand in one section with this one; a rate is moved among them."""
+    return next(kinds for _key, _label, kinds in SECTIONS if RateKind(kind) in kinds)
+
+
 @dataclass(frozen=True)
 class RateGroup:
-    """The rates of one kind, in the card's order."""
+    """The rates of one section, in the card's order."""
 
-    kind: str
+    key: str
     label: str
+    kind: str
     rates: tuple[Rate, ...]
 
 
 @dataclass(frozen=True)
 class CardPage:
-    """The rate card in groups, and what was put away."""
+    """The rate card in sections, and what was put away. VAT is shown where the rates differ in it."""
 
     groups: tuple[RateGroup, ...]
     put_away: tuple[Rate, ...]
+    shows_tax: bool
 
     @property
     def is_empty(self) -> bool:
@@ -70,11 +102,13 @@ def card_page(studio: Studio) -> CardPage:
     """Return the studio's rate card. One query."""
     rates = list(Rate.objects.of_studio(studio))
     groups = []
-    for kind, label in RATE_KINDS:
-        own = tuple(rate for rate in rates if rate.kind == kind and rate.put_away_at is None)
+    for key, label, kinds in SECTIONS:
+        own = tuple(rate for rate in rates if rate.kind in kinds and rate.put_away_at is None)
         if own:
-            groups.append(RateGroup(str(kind), str(label), own))
-    return CardPage(tuple(groups), tuple(rate for rate in rates if rate.put_away_at is not None))
+            groups.append(RateGroup(key, str(label), own[-1].kind, own))
+    taxes = {(rate.tax_category, rate.tax_rate) for group in groups for rate in group.rates}
+    away = tuple(rate for rate in rates if rate.put_away_at is not None)
+    return CardPage(tuple(groups), away, studio.is_vat_registered and len(taxes) > 1)
 
 
 def rates_at_hand(studio: Studio) -> list[Rate]:

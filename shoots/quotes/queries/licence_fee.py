@@ -19,9 +19,10 @@ from shoots.values.money import Money
 
 @dataclass(frozen=True)
 class FeeStep:
-    """One factor: the name of its field, what it is for, and the price after it."""
+    """One factor: the name of its field, what it is for, and the price after it. Shares of the base are added."""
 
     field: str
+    is_share: bool
     dimension: str
     label: str
     factor: Decimal
@@ -109,6 +110,7 @@ def licence_fee(quote: Quote, *, base: Decimal | None = None, typed: Mapping[str
     steps = tuple(
         FeeStep(
             field=f"{line.dimension}-{line.key}",
+            is_share=line.dimension is Dimension.MEDIA,
             dimension=str(DIMENSIONS[line.dimension]),
             label=_label(line),
             factor=line.factor,

@@ -10,7 +10,7 @@ from typing import Any
 from zoneinfo import ZoneInfo
 
 from django.utils.translation import gettext as _
-from django.utils.translation import pgettext
+from django.utils.translation import ngettext, pgettext
 
 from shoots.documents.queries import studio_card
 from shoots.members.models import Studio
@@ -31,6 +31,21 @@ from shoots.values.money import round_half_up
 def number_words(value: Decimal) -> str:
     """Return 7.5 rather than 7.500."""
     return f"{value.normalize():f}"
+
+
+def unit_words(unit: str, quantity: Decimal) -> str:
+    """Return days for more than one day; a unit that is not known stays as it was typed."""
+    many = 1 if quantity == 1 else 2
+    known = {
+        _("day"): ngettext("day", "days", many),
+        _("half-day"): ngettext("half-day", "half-days", many),
+        _("hour"): ngettext("hour", "hours", many),
+        _("picture"): ngettext("picture", "pictures", many),
+        _("mile"): ngettext("mile", "miles", many),
+        _("night"): ngettext("night", "nights", many),
+        _("person"): ngettext("person", "people", many),
+    }
+    return known.get(unit.strip(), unit)
 
 
 def tax_label(tax: Tax) -> str:
@@ -78,6 +93,7 @@ def _line_content(line: QuoteLine, priced: PricedLine, *, decimals: int) -> dict
         "description": line.description,
         "quantity": number_words(line.quantity),
         "unit": line.unit,
+        "unit_words": unit_words(line.unit, line.quantity),
         "unit_price": number_words(line.unit_price),
         "cost": round_half_up(line.quantity * line.unit_price, decimals),
         "mark_up": priced.mark_up,

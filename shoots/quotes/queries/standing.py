@@ -75,6 +75,18 @@ class QuoteRow:
         return self.state is QuoteState.ACCEPTED
 
     @property
+    def is_declined(self) -> bool:
+        return self.state is QuoteState.DECLINED
+
+    @property
+    def is_replaced(self) -> bool:
+        return self.state is QuoteState.REPLACED
+
+    @property
+    def is_lapsed(self) -> bool:
+        return self.state is QuoteState.LAPSED
+
+    @property
     def is_unanswered(self) -> bool:
         """Whether the studio may still write down the client's answer."""
         return self.state in (QuoteState.OPEN, QuoteState.BEING_MADE, QuoteState.LAPSED)
@@ -151,18 +163,8 @@ def standing_quote(shoot: Shoot, *, now: datetime) -> QuoteRow | None:
     return next(iter(accepted or sent or rows), None)
 
 
-def latest_document(*, shoot_code: str, studio_name: str = "") -> IssuedDocument | None:
-    """Return the document of the newest sent quote of the shoot with this code; two queries.
-
-    Raises
-    ------
-    Shoot.DoesNotExist
-        If there is no such shoot.
-    Shoot.MultipleObjectsReturned
-        If several studios use the code and none was chosen.
-    """
-    shoots = Shoot.objects.filter(code__iexact=shoot_code)
-    if studio_name:
-        shoots = shoots.filter(studio__name=studio_name)
-    quote = Quote.objects.filter(shoot=shoots.get()).exclude(document=None).order_by("-sent_at", "-pk").first()
+def latest_document(shoot: Shoot) -> IssuedDocument | None:
+    """Return the document of the shoot's newest sent quote. One query."""
+    sent = Quote.objects.filter(shoot=shoot).exclude(document=None).select_related("document")
+    quote = sent.order_by("-sent_at", "-pk").first()
     return quote.document if quote else None

@@ -277,12 +277,7 @@ def quote_licence_fee(request: MemberRequest, code: str, pk: int) -> HttpRespons
                 return _put_fee(request, quote, proposal.price.total.amount)
         else:
             status = 422
-    steps = {step.field: step.after for step in proposal.steps}
-    context |= {
-        "form": form,
-        "proposal": proposal,
-        "rows": [(form[name], steps.get(name)) for name, *_x in proposal.fields],
-    }
+    context |= {"form": form, "proposal": proposal, "rows": [(form[step.field], step) for step in proposal.steps]}
     return render(request, "quotes/licence_fee.html", context, status=status)
 
 

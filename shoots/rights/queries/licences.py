@@ -9,12 +9,13 @@ from zoneinfo import ZoneInfo
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
+from shoots.documents.models import IssuedDocument
 from shoots.members.models import Studio
 from shoots.rights.core.answer import Answer, Question, Verdict, may_use
 from shoots.rights.core.terms import ConditionKind, Medium
 from shoots.rights.models import REASONS, Licence
 from shoots.rights.queries.terms import LICENSEE, use_of_terms
-from shoots.rights.queries.words import UsageWords, day_in_words, usage_words
+from shoots.rights.queries.words import UsageWords, day_in_words, licence_words
 from shoots.shoot.models import Shoot
 
 #: Days before its end from which a licence is listed as ending; the first reminder goes out then.
@@ -32,7 +33,10 @@ class LicenceRow:
     sentence: str
     bar_left: float | None = None
     bar_width: float | None = None
-    fades: bool = False
+
+    @property
+    def can_end(self) -> bool:
+        return self.licence.ended_at is None
 
     @property
     def licensee(self) -> str:
@@ -86,7 +90,7 @@ def _state(licence: Licence, on: date) -> tuple[str, str, str]:
 
 def _row(licence: Licence, *, on: date, span: tuple[date, date] | None = None) -> tuple[str, LicenceRow]:
     group, tag, tone = _state(licence, on)
-    words = usage_words(licence.terms, starts=licence.starts_date, last_day=licence.last_day)
+    words = licence_words(licence)
     if licence.last_day is not None:
         left = (licence.last_day - on).days
         sentence = _("Until %(day)s") % {"day": day_in_words(licence.last_day)}
@@ -103,7 +107,7 @@ def _row(licence: Licence, *, on: date, span: tuple[date, date] | None = None) -
         end = min(licence.last_day or last, last)
         left_at = round(100 * (licence.starts_date - first).days / days, 2)
         width = round(max(0.6, 100 * (end - licence.starts_date).days / days), 2)
-    return group, LicenceRow(licence, words, tag, tone, sentence, left_at, width, licence.last_day is None)
+    return group, LicenceRow(licence, words, tag, tone, sentence, left_at, width)
 
 
 def licences_page(studio: Studio, *, now: datetime) -> LicencesPage:
@@ -187,16 +191,8 @@ def answer_words(shoot: Shoot, *, medium: Medium, country: str | None, on: date,
     )
 
 
-def latest_licence(*, shoot_code: str, studio_name: str = "") -> Licence | None:
-    """Return the newest licence of the shoot with this code. One query; several studios may use one code.
-
-    Raises
-    ------
-    MultipleObjectsReturned
-        If the code names shoots of several studios and none was chosen.
-    """
-    shoots = Shoot.objects.filter(code__iexact=shoot_code)
-    if studio_name:
-        shoots = shoots.filter(studio__name=studio_name)
-    shoot = shoots.get()
-    return Licence.objects.filter(shoot=shoot).select_related("document").order_by("-granted_at", "-pk").first()
+def latest_document(shoot: Shoot) -> IssuedDocument | None:
+    """Return the newest version of the shoot's newest licence. One query."""
+    granted = Licence.objects.filter(shoot=shoot).exclude(document=None).select_related("document")
+    licence = granted.order_by("-granted_at", "-pk").first()
+    return licence.document if licence else None

@@ -113,8 +113,14 @@ def _exclusivity(terms: Mapping[str, Any]) -> str:
     return f"{what} {_length(months)}" if months else what
 
 
-def usage_words(terms: Mapping[str, Any], *, starts: date | None = None, last_day: date | None = None) -> UsageWords:
-    """Return frozen terms in words, with the days of a licence where they are known. No query."""
+def usage_words(
+    terms: Mapping[str, Any],
+    *,
+    starts: date | None = None,
+    last_day: date | None = None,
+    is_paid: bool = False,
+) -> UsageWords:
+    """Return frozen terms in words, with the days of a licence and its payment where they are known. No query."""
     area = frozen_territory(terms)
     media = tuple(str(MEDIA[Medium(code)]) for code in terms["media"])
     count = terms["picture_count"]
@@ -129,7 +135,7 @@ def usage_words(terms: Mapping[str, Any], *, starts: date | None = None, last_da
     else:
         span = f"{length} {start}"
     where, exclusivity = _where(area), _exclusivity(terms)
-    condition = _("valid once it is paid") if terms["on_payment"] else ""
+    condition = _("valid once it is paid") if terms["on_payment"] and not is_paid else ""
     sentence = _("%(pictures)s for %(media)s, %(where)s, %(span)s; %(exclusivity)s.") % {
         "pictures": pictures[:1].upper() + pictures[1:],
         "media": _joined(media) or "–",
@@ -166,6 +172,16 @@ def usage_words(terms: Mapping[str, Any], *, starts: date | None = None, last_da
     )
 
 
+def licence_words(licence: Licence) -> UsageWords:
+    """Return a licence in words as it stands. No query."""
+    return usage_words(
+        licence.terms,
+        starts=licence.starts_date,
+        last_day=licence.last_day,
+        is_paid=licence.fulfilled_at is not None,
+    )
+
+
 def usage_sentence(shoot: Shoot) -> str:
     """Return what the client may do with the pictures in one sentence: granted, else as it is being agreed, else "".
 
@@ -173,7 +189,7 @@ def usage_sentence(shoot: Shoot) -> str:
     """
     licence = Licence.objects.filter(shoot=shoot, ended_at=None).order_by("-granted_at").first()
     if licence is not None:
-        return usage_words(licence.terms, starts=licence.starts_date, last_day=licence.last_day).sentence
+        return licence_words(licence).sentence
     terms = UsageTerms.objects.filter(shoot=shoot).first()
     if terms is None or missing_terms(terms):
         return ""
