@@ -15,11 +15,10 @@ from django.utils.translation import gettext_lazy
 from shoots.brief.core.territories import UnknownTerritory, read_territories
 from shoots.brief.queries import territory_labels
 from shoots.pages.forms import DateInput, PageForm, RecordForm
-from shoots.rights.core.pricing import Factors
+from shoots.rights.core.factors import Factors
 from shoots.rights.core.terms import Medium
-from shoots.rights.core.territories import TerritoryNotPossible
+from shoots.rights.core.territories import TerritoryNotPossible, territory_of
 from shoots.rights.models import EXCLUSIVITIES, MEDIA, REACHES, UsageTerms
-from shoots.rights.queries.terms import EXCLUSIVE, territory_of
 
 MEDIA_CHOICES = [(medium.value, label) for medium, label in MEDIA.items()]
 
@@ -162,7 +161,7 @@ class FactorsForm(PageForm):
                 "exclusivity",
                 _("Exclusivity: times"),
                 factors.exclusivity,
-                {EXCLUSIVE[code]: label for code, label in EXCLUSIVITIES},
+                dict(EXCLUSIVITIES),
             ),
         ]
         rows: list[Any] = ["version"]

@@ -11,7 +11,7 @@ from django.utils.translation import gettext_lazy as _
 
 from shoots.members.models import OwnedQuerySet, StudioOwned
 from shoots.rights.core.answer import Reason
-from shoots.rights.core.pricing import Dimension, Reach
+from shoots.rights.core.factors import Dimension, Reach
 from shoots.rights.core.terms import Medium
 from shoots.rights.core.territories import TerritoryGroup
 
@@ -120,7 +120,7 @@ class UsageTerms(StudioOwned):
 class UsageFactors(StudioOwned):
     """The studio's own factors for pricing usage, one row a studio; without it the starting values count.
 
-    Codes of `core.pricing` to decimals as text: {"media": {"OWN_WEBSITE": "0.40"}, "territory": {}, "months": {},
+    Codes of `core.factors` to decimals as text: {"media": {"OWN_WEBSITE": "0.40"}, "territory": {}, "months": {},
     "perpetual": "4", "exclusivity": {}}.
     """
 

@@ -83,7 +83,6 @@ class PricedForm(RecordForm):
         if kind in (RateKind.DAY, RateKind.HALF_DAY) and not hours and "included_hours" not in self.errors:
             self.add_error("included_hours", _("How many hours does it include, from call to wrap?"))
         if not self.is_registered:
-            cleaned["tax_category"], cleaned["tax_rate"] = "O", Decimal(0)
             return cleaned
         category, rate = cleaned.get("tax_category"), cleaned.get("tax_rate")
         if category == "S" and not rate and "tax_rate" not in self.errors:
@@ -91,6 +90,12 @@ class PricedForm(RecordForm):
         elif category != "S":
             cleaned["tax_rate"] = Decimal(0)
         return cleaned
+
+    @property
+    def changes(self) -> dict[str, Any]:
+        """What was typed; a studio that is not registered for VAT is never asked and charges none."""
+        untaxed = {} if self.is_registered else {"tax_category": "O", "tax_rate": Decimal(0)}
+        return {**super().changes, **untaxed}
 
 
 PRICED_FIELDS = (

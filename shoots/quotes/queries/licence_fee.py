@@ -9,10 +9,11 @@ from decimal import Decimal
 from django.utils.translation import gettext as _
 
 from shoots.quotes.models import Quote, Rate, RateKind
-from shoots.rights.core.pricing import Dimension, FactorLine, FactorMissing, Factors, Reach, UsagePrice, price_use
+from shoots.rights.core.factors import Dimension, FactorMissing, Factors, Reach
+from shoots.rights.core.pricing import FactorLine, UsagePrice, price_use
 from shoots.rights.core.terms import Exclusivity, Medium
 from shoots.rights.models import DIMENSIONS, EXCLUSIVITIES, MEDIA, REACHES
-from shoots.rights.queries.terms import EXCLUSIVE, factors_of, frozen_terms, missing_terms, terms_of, use_of_terms
+from shoots.rights.queries.terms import factors_of, frozen_terms, missing_terms, terms_of, use_of_terms
 from shoots.rights.queries.words import usage_words
 from shoots.values.money import Money
 
@@ -59,7 +60,7 @@ def _label(line: FactorLine) -> str:
         if line.key == "PERPETUAL":
             return _("for as long as copyright lasts")
         return _("up to %(n)s months") % {"n": line.key}
-    return next(str(label) for code, label in EXCLUSIVITIES if EXCLUSIVE[code] is Exclusivity(line.key))
+    return str(dict(EXCLUSIVITIES)[line.key])
 
 
 def _with_typed(factors: Factors, typed: Mapping[str, Decimal], months: int | None) -> Factors:

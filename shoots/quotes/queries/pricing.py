@@ -8,15 +8,11 @@ from decimal import Decimal
 
 from django.utils.translation import gettext as _
 
-from shoots.quotes.core.card import Charge, Unit
+from shoots.quotes.core.card import Charge, Typed
 from shoots.quotes.core.offer import Discount, DiscountNotPossible, Offer, price_offer
-from shoots.quotes.core.pricing import OUTSIDE_SCOPE, PricedLine, Tax
-from shoots.quotes.core.totals import Line, OutsideScopeMixed, VatCategory, document_decimals
-from shoots.quotes.models import Priced, Quote, QuoteLine, RateKind
-from shoots.values.money import round_half_up
-
-#: A fee without days is the studio's own work like a day's.
-CHARGES = {RateKind.FEE: Charge.DAY} | {kind: Charge(kind.value) for kind in RateKind if kind is not RateKind.FEE}
+from shoots.quotes.core.pricing import OUTSIDE_SCOPE, PricedLine, Tax, price_item
+from shoots.quotes.core.totals import OutsideScopeMixed, VatCategory
+from shoots.quotes.models import Priced, Quote, QuoteLine
 
 
 def tax_of(line: Priced, *, is_registered: bool) -> Tax:
@@ -29,26 +25,14 @@ def tax_of(line: Priced, *, is_registered: bool) -> Tax:
 
 def priced_line(line: QuoteLine, *, currency: str, is_registered: bool) -> PricedLine:
     """Return a quoted line with its mark-up and net amount. No query."""
-    decimals = document_decimals(currency)
-    tax = tax_of(line, is_registered=is_registered)
-    cost = round_half_up(line.quantity * line.unit_price, decimals)
-    mark_up = round_half_up(cost * line.markup_percent / 100, decimals)
-    net = Line(
+    typed = Typed(
+        charge=Charge(line.kind),
         quantity=line.quantity,
-        net_price=line.unit_price,
-        line_charge=mark_up,
-        vat_category=tax.category,
-        vat_rate=tax.rate,
-    ).net(decimals)
-    return PricedLine(
-        charge=CHARGES[RateKind(line.kind)],
-        quantity=line.quantity,
-        unit=Unit.ONE,
         unit_price=line.unit_price,
-        net=net,
-        tax=tax,
-        mark_up=mark_up,
+        mark_up_percent=line.markup_percent,
     )
+    (priced,) = price_item(typed, currency=currency, tax=tax_of(line, is_registered=is_registered))
+    return priced
 
 
 def discount_of(quote: Quote) -> Discount | None:

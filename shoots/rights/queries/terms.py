@@ -2,57 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from datetime import date
-from decimal import Decimal
 from typing import Any
 
 from django.utils.translation import gettext as _
 
-from shoots.brief.core.territories import WORLD
 from shoots.brief.models import Brief
 from shoots.members.models import Studio
-from shoots.rights.core.factors import STARTING_FACTORS, Factors
+from shoots.rights.core.factors import Factors, read_factors
 from shoots.rights.core.terms import Condition, ConditionKind, Exclusivity, Medium, Term, Use
-from shoots.rights.core.territories import (
-    Territory,
-    TerritoryGroup,
-    TerritoryNotPossible,
-    territory,
-    world,
-)
+from shoots.rights.core.territories import Territory, TerritoryGroup, TerritoryNotPossible, territory_of
 from shoots.rights.models import UsageFactors, UsageTerms
 from shoots.shoot.models import Shoot
 
 #: How the core knows the one party that a licence of this program names.
 LICENSEE = "licensee"
-EXCLUSIVE = {str(kind): kind for kind in Exclusivity}
-
-
-def territory_of(codes: Sequence[str]) -> Territory:
-    """Return the territory that a list of codes stands for, as the brief writes them.
-
-    Raises
-    ------
-    TerritoryNotPossible
-        If the list is empty, or leaves out what it does not hold.
-    UnknownCountry
-        If a code is no country.
-    """
-    excluded = [code[1:] for code in codes if code.startswith("-")]
-    named = [code for code in codes if not code.startswith("-")]
-    left_out = {code for item in excluded for code in _spelled_out(item)}
-    if any(code.lower() == WORLD for code in named):
-        return world(excluded=left_out)
-    groups = [TerritoryGroup(code) for code in named if code in TerritoryGroup.__members__]
-    countries = [code for code in named if code not in TerritoryGroup.__members__]
-    return territory(countries, groups=groups, excluded=left_out)
-
-
-def _spelled_out(code: str) -> frozenset[str]:
-    return (
-        territory(groups=[TerritoryGroup(code)]).countries if code in TerritoryGroup.__members__ else frozenset({code})
-    )
 
 
 def terms_of(shoot: Shoot) -> UsageTerms:
@@ -140,7 +105,7 @@ def use_of_terms(
         territory=frozen_territory(terms),
         term=Term(begins, terms["months"]),
         licensees=frozenset({LICENSEE}),
-        exclusivity=EXCLUSIVE[terms["exclusivity"]],
+        exclusivity=Exclusivity(terms["exclusivity"]),
         conditions=tuple(conditions),
     )
 
@@ -148,14 +113,4 @@ def use_of_terms(
 def factors_of(studio: Studio) -> tuple[Factors, UsageFactors]:
     """Return the studio's factors with the row that holds them, unsaved while the starting values count. One query."""
     row = UsageFactors.objects.of_studio(studio).first() or UsageFactors(studio=studio)
-    table, start = row.table, STARTING_FACTORS
-    media, reach = table.get("media", {}), table.get("territory", {})
-    exclusivity = table.get("exclusivity", {})
-    months = table.get("months") or {str(key): value for key, value in start.months.items()}
-    return Factors(
-        media={key: Decimal(media.get(key, value)) for key, value in start.media.items()},
-        territory={key: Decimal(reach.get(key, value)) for key, value in start.territory.items()},
-        months={int(key): Decimal(value) for key, value in months.items()},
-        perpetual=Decimal(table.get("perpetual", start.perpetual)),
-        exclusivity={key: Decimal(exclusivity.get(key, value)) for key, value in start.exclusivity.items()},
-    ), row
+    return read_factors(row.table), row
