@@ -59,6 +59,16 @@ def tax_label(tax: Tax) -> str:
     }.get(tax.category, _("No VAT"))
 
 
+def tax_short(tax: Tax) -> str:
+    """Return the label for a narrow column: 20%, exempt."""
+    if tax.rate is not None and tax.category in (VatCategory.STANDARD, VatCategory.ZERO):
+        return f"{number_words(tax.rate)}%"
+    return {
+        VatCategory.EXEMPT: _("exempt"),
+        VatCategory.REVERSE_CHARGE: _("reverse charge"),
+    }.get(tax.category, _("none"))
+
+
 def open_until(sent_at: datetime, valid_days: int, zone: str) -> datetime:
     """Return the first moment at which a quote is no longer open: the studio's midnight after its last day."""
     period = offer_period(sent_at.astimezone(ZoneInfo(zone)).date(), valid_days)
@@ -102,6 +112,7 @@ def _line_content(line: QuoteLine, priced: PricedLine, *, decimals: int) -> dict
         "notes": notes,
         "net": priced.net,
         "tax_label": tax_label(priced.tax),
+        "tax_short": tax_short(priced.tax),
         "tax_category": str(priced.tax.category),
         "tax_rate": None if priced.tax.rate is None else number_words(priced.tax.rate),
         "is_fee": priced.is_fee,

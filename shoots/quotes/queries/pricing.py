@@ -27,9 +27,10 @@ def priced_line(line: QuoteLine, *, currency: str, is_registered: bool) -> Price
     """Return a quoted line with its mark-up and net amount. No query."""
     typed = Typed(
         charge=Charge(line.kind),
-        quantity=line.quantity,
+        quantity=Decimal(line.quantity),
         unit_price=line.unit_price,
-        mark_up_percent=line.markup_percent,
+        # A row that was never read back still holds the plain number of its default.
+        mark_up_percent=Decimal(line.markup_percent),
     )
     (priced,) = price_item(typed, currency=currency, tax=tax_of(line, is_registered=is_registered))
     return priced
@@ -78,5 +79,5 @@ def _offer(quote: Quote, lines: Iterable[PricedLine]) -> Offer:
         lines,
         currency=quote.currency,
         discount=discount_of(quote),
-        deposit_percent=quote.deposit_percent,
+        deposit_percent=Decimal(quote.deposit_percent),
     )
