@@ -36,6 +36,15 @@ class Ratio(StrEnum):
     """B: the two lights read one by one: k to 1."""
 
 
+class Receptor(StrEnum):
+    """What the incident meter is held up with; the constant has to fit it."""
+
+    FLAT = "FLAT"
+    """Dome in: it takes light by the cosine, as a cheek does. Usual C = 250."""
+    DOME = "DOME"
+    """Dome out: it takes light from all sides, weighted by (1 + cos θ)/2. Usual C = 330."""
+
+
 class Series(StrEnum):
     """What a marked aperture, time or speed stands for."""
 
@@ -53,6 +62,8 @@ class Conventions:
     ----------
     meter_constant : float
         Incident-light constant C. [lx·s]
+    receptor : Receptor
+        Dome in or out; it decides how ambient light from the side counts.
     reflected_constant : float
         Reflected-light constant K. [cd·s/m²]
     ratio : Ratio
@@ -66,6 +77,7 @@ class Conventions:
     """
 
     meter_constant: float = FLAT_RECEPTOR
+    receptor: Receptor = Receptor.FLAT
     reflected_constant: float = REFLECTED_CONSTANT
     ratio: Ratio = Ratio.KEY_AND_FILL_TO_FILL
     low_sun: LowSun = LOW_SUN

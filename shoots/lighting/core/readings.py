@@ -1,0 +1,434 @@
+"""A whole setup evaluated: what a meter would read for each light and together, against the chosen exposure.
+
+Light adds in lx·s; the spread of a sum is that of independent errors, weighted by what each light gives.
+
+References
+----------
+ISO 2720:1974, ISO 10157:1991 (flash meters include continuous light; scope read); the parts stand in
+`shoots.lighting.core` with their sources.
+"""
+
+import math
+from dataclasses import dataclass
+
+from shoots.kit.core.lamps import LampKind
+from shoots.lighting.core.colour import appearance, filtered_colour
+from shoots.lighting.core.exposure import EV100, ev100
+from shoots.lighting.core.metering import F_NUMBER_FOR_EXPOSURE, luminous_exposure
+from shoots.lighting.core.mixing import SUM_OF_LIGHTS, lighting_ratio
+from shoots.lighting.core.motion import motion_blur
+from shoots.lighting.core.output import Sync, clipped_shares, flash_tail, light_output, sync_of
+from shoots.lighting.core.quality import (
+    Direction,
+    Softness,
+    apparent_angle,
+    fall_off,
+    penumbra_width,
+    softness,
+)
+from shoots.lighting.core.scales import Mark, aperture_scale, nearest_mark
+from shoots.lighting.core.setup import Part, PlacedLight, Setup, light_direction, reaches_front
+from shoots.lighting.core.tenths import METERED, MeterReading, meter_reading
+from shoots.values.steps import Formula, Step
+
+NOSE_M, JAW_M = 0.03, 0.08
+"""From the tip of a nose to the cheek, from a jaw to the neck; own estimate. [m]"""
+FACE_M = 0.4
+"""Across which the fall-off over a subject is given, from near to far shoulder; own estimate. [m]"""
+FAINT_STOPS = -15.0
+"""Below this a light does not count for anything. [stop]"""
+
+AGAINST_CHOSEN = Formula("stops_against_chosen", "ΔEV = log₂(H · S / (C · N²)) − ND", "stop", "ISO 2720:1974")
+BACKGROUND_TONE = Formula(
+    "background_tone", "ΔEV = log₂(L · S · t / (K · N²)) − ND", "stop", "ISO 2720:1974, reflected-light equation"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """What a meter would show, and how it lies to the chosen exposure.
+
+    Attributes
+    ----------
+    f_number : float
+        Exact, at the chosen ISO and time. [1]
+    nominal : Mark
+        On the third-stop scale.
+    metered : MeterReading or None
+        As a meter shows it, mark and tenths; None beyond any meter.
+    stops : float
+        Against the chosen settings with their filters, positive for more light. [stop]
+    spread_stops : float
+        How far it may lie off, to either side. [stop]
+    because : tuple[Step, ...]
+        How it came about.
+    """
+
+    f_number: float
+    nominal: Mark
+    metered: MeterReading | None
+    stops: float
+    spread_stops: float
+    because: tuple[Step, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class LightReading:
+    """Everything about one light of a setup.
+
+    Attributes
+    ----------
+    letter : str
+        Its letter.
+    part : Part
+        What it is there for.
+    at_front : bool
+        Whether it adds to the side that the camera sees.
+    reading : Reading or None
+        Turned to the light; None when it gives next to nothing.
+    direction : Direction
+        Where it comes from.
+    apparent_deg : float
+        How large it looks from the subject. [°]
+    softness : Softness
+        What that is called.
+    nose_mm, jaw_mm : float
+        Width of the soft edge of a nose's and a jaw's shadow. [mm]
+    fall_off_stops : float
+        From the near to the far side of a person. [stop]
+    colour_k : float or None
+        Behind its gels; None beyond the blue limit. [K]
+    appearance_mired : float or None
+        Under the white balance, positive looks warm. [MK⁻¹]
+    sync : Sync
+        How it meets the shutter.
+    edge_stops : tuple[float, float]
+        What the shutter takes at the edges that are uncovered first and last, at most 0, -inf for nothing.
+        [stop]
+    t01_s : float or None
+        Flash duration; None for continuous light. [s]
+    blur_mm : float
+        Blur of the subject's fastest part, by this light alone. [mm]
+    background_stops : float or None
+        What it gives on the background, as a tone against middle grey; None without a background or light.
+        [stop]
+    """
+
+    letter: str
+    part: Part
+    at_front: bool
+    reading: Reading | None
+    direction: Direction
+    apparent_deg: float
+    softness: Softness
+    nose_mm: float
+    jaw_mm: float
+    fall_off_stops: float
+    colour_k: float | None
+    appearance_mired: float | None
+    sync: Sync
+    edge_stops: tuple[float, float]
+    t01_s: float | None
+    blur_mm: float
+    background_stops: float | None
+
+
+@dataclass(frozen=True, slots=True)
+class SetupReading:
+    """A setup, evaluated.
+
+    Attributes
+    ----------
+    lights : tuple[LightReading, ...]
+        In the order of the setup.
+    ambient : Reading or None
+        On the subject; None in the dark.
+    total : Reading or None
+        All that reaches the front, ambient included; None in the dark.
+    key_over_fill_stops : float or None
+        Key alone against fill and ambient; None when either is missing. [stop]
+    ratio_to_one : float or None
+        The same as the studio writes it. [1]
+    background_stops : float or None
+        Tone of the background or sky against middle grey, lights and ambient together. [stop]
+    background_spread_stops : float
+        How far that may lie off. [stop]
+    setting_ev100 : float
+        Light level that the settings with their filters expose as middle grey. [EV]
+    because : tuple[Step, ...]
+        How ``setting_ev100`` and the tone of the background came about.
+    """
+
+    lights: tuple[LightReading, ...]
+    ambient: Reading | None
+    total: Reading | None
+    key_over_fill_stops: float | None
+    ratio_to_one: float | None
+    background_stops: float | None
+    background_spread_stops: float
+    setting_ev100: float
+    because: tuple[Step, ...]
+
+
+def _reading(setup: Setup, exposure_lx_s: float, spread_stops: float, because: tuple[Step, ...]) -> Reading | None:
+    """Return a luminous exposure as a reading, or None when it is next to nothing."""
+    chosen = luminous_exposure(setup.exposure.f_number, setup.exposure.iso, setup.conventions.meter_constant)
+    if exposure_lx_s <= 0.0 or exposure_lx_s < chosen * math.exp2(FAINT_STOPS):
+        return None
+    f_number = math.sqrt(exposure_lx_s * setup.exposure.iso / setup.conventions.meter_constant)
+    stops = math.log2(exposure_lx_s / chosen) - setup.exposure.nd_stops
+    steps = (
+        F_NUMBER_FOR_EXPOSURE.step(
+            f_number,
+            ("exposure_lx_s", exposure_lx_s, "lx·s"),
+            ("iso", setup.exposure.iso, "1"),
+            ("meter_constant", setup.conventions.meter_constant, "lx·s"),
+        ),
+        AGAINST_CHOSEN.step(
+            stops,
+            ("exposure_lx_s", exposure_lx_s, "lx·s"),
+            ("f_number", setup.exposure.f_number, "1"),
+            ("iso", setup.exposure.iso, "1"),
+            ("nd_stops", setup.exposure.nd_stops, "stop"),
+        ),
+    )
+    shown = meter_reading(f_number) if METERED.holds(f_number) else None
+    nominal = nearest_mark(f_number, aperture_scale())
+    return Reading(f_number, nominal, shown, stops, spread_stops, because + steps)
+
+
+def light_exposure(setup: Setup, light: PlacedLight) -> tuple[float, float, tuple[Step, ...]]:
+    """Return what a light gives at the subject in one frame.
+
+    Parameters
+    ----------
+    setup : Setup
+        The setup, for camera, time and subject.
+    light : PlacedLight
+        The light.
+
+    Returns
+    -------
+    tuple[float, float, tuple[Step, ...]]
+        Luminous exposure, facing the light [lx·s]; its spread [stop]; its steps. 0 where the frame stays
+        dark.
+
+    Raises
+    ------
+    OutOfRange
+        If the light stands in the subject.
+
+    References
+    ----------
+    `shoots.lighting.core.output.light_output`.
+    """
+    where = light_direction(light, setup.subject)
+    output = light_output(
+        light, where.slant_m, light.off_axis_deg, setup.camera, setup.exposure.shutter_s, setup.conventions
+    )
+    amount = output.amount if output.is_flash else output.amount * setup.exposure.shutter_s
+    if sync_of(light, setup.camera, setup.exposure.shutter_s) is Sync.BAND:
+        amount = 0.0
+    return amount, output.spread_stops, output.because
+
+
+def background_exposure(setup: Setup, light: PlacedLight) -> float:
+    """Return what a light gives on the background behind the subject, square to it.
+
+    Parameters
+    ----------
+    setup : Setup
+        The setup; without a background the answer is 0.
+    light : PlacedLight
+        A background light is aimed at the background, any other at the subject.
+
+    Returns
+    -------
+    float
+        Luminous exposure on the background at the height of the subject point, by its cosine. [lx·s]
+
+    Raises
+    ------
+    OutOfRange
+        If the light stands in the background.
+
+    References
+    ----------
+    Geometry; `shoots.lighting.core.output.light_output`.
+    """
+    if setup.background is None or sync_of(light, setup.camera, setup.exposure.shutter_s) is Sync.BAND:
+        return 0.0
+    turn = math.radians(light.bearing_deg)
+    # Towards the camera is -y, so that a light at bearing 0 stands at y = -floor.
+    x, y = -light.floor_m * math.sin(turn), -light.floor_m * math.cos(turn)
+    up = light.height_m - setup.subject.point_m
+    along = setup.background.distance_m - y
+    if along <= 0.0:
+        return 0.0
+    reach = math.sqrt(x * x + along * along + up * up)
+    off_axis = 0.0
+    if light.part is not Part.BACKGROUND:
+        to_subject = math.sqrt(x * x + y * y + up * up)
+        cosine = (x * x - along * y + up * up) / (reach * to_subject)
+        off_axis = math.degrees(math.acos(min(1.0, max(-1.0, cosine))))
+    output = light_output(light, reach, off_axis, setup.camera, setup.exposure.shutter_s, setup.conventions)
+    amount = output.amount if output.is_flash else output.amount * setup.exposure.shutter_s
+    return amount * along / reach
+
+
+def _tone(setup: Setup, exposure_lx_s: float) -> float | None:
+    """Return the tone of the lit background against middle grey in stops, None when it is dark."""
+    if setup.background is None or exposure_lx_s <= 0.0:
+        return None
+    luminous = exposure_lx_s * setup.background.reflectance / math.pi
+    exposure = setup.exposure
+    grey = setup.conventions.reflected_constant * exposure.f_number**2 / exposure.iso
+    return math.log2(luminous / grey) - exposure.nd_stops
+
+
+def _light_reading(setup: Setup, light: PlacedLight) -> tuple[LightReading, float, float]:
+    """Return a light's reading with its luminous exposure and spread."""
+    amount, spread, because = light_exposure(setup, light)
+    where = light_direction(light, setup.subject)
+    front = light.front
+    size = math.sqrt(front.width_m * front.height_m)
+    angle = apparent_angle(size, where.slant_m)
+    near = max(where.slant_m - FACE_M / 2.0, 0.05)
+    colour = filtered_colour(light.lamp.colour_k, math.fsum(gel.shift_mired for gel in light.gels))
+    looks = None
+    if colour.kelvin is not None and 500.0 <= colour.kelvin <= 1e6:
+        looks = appearance(colour.kelvin, setup.white_balance_k)
+    sync = sync_of(light, setup.camera, setup.exposure.shutter_s)
+    edges = clipped_shares(light, setup.camera, setup.exposure.shutter_s)
+    is_flash = light.lamp.kind is LampKind.FLASH
+    t01 = flash_tail(light.lamp, light.power).t01_s if is_flash else None
+    frozen = t01 if t01 is not None and sync is not Sync.HIGH_SPEED else setup.exposure.shutter_s
+    reading = LightReading(
+        letter=light.letter,
+        part=light.part,
+        at_front=reaches_front(light),
+        reading=_reading(setup, amount, spread, because),
+        direction=where,
+        apparent_deg=angle,
+        softness=softness(angle),
+        nose_mm=1000.0 * penumbra_width(size, where.slant_m, NOSE_M),
+        jaw_mm=1000.0 * penumbra_width(size, where.slant_m, JAW_M),
+        fall_off_stops=fall_off(front, near, near + FACE_M),
+        colour_k=colour.kelvin,
+        appearance_mired=looks,
+        sync=sync,
+        edge_stops=(_stops(edges[0]), _stops(edges[1])),
+        t01_s=t01,
+        blur_mm=motion_blur(setup.subject.speed_m_s, min(frozen, setup.exposure.shutter_s)),
+        background_stops=_tone(setup, background_exposure(setup, light)),
+    )
+    return reading, amount, spread
+
+
+def _stops(share: float) -> float:
+    return math.log2(share) if share > 0.0 else -math.inf
+
+
+def _joint_spread(parts: list[tuple[float, float]]) -> float:
+    """Return the spread of a sum of (amount, spread) whose errors are independent."""
+    total = math.fsum(amount for amount, _ in parts)
+    return math.hypot(*(amount / total * spread for amount, spread in parts)) if total > 0.0 else 0.0
+
+
+def evaluate(setup: Setup) -> SetupReading:
+    """Return what a meter would read for each light of a setup and together.
+
+    Parameters
+    ----------
+    setup : Setup
+        The whole setup; the order of its lights does not matter.
+
+    Returns
+    -------
+    SetupReading
+        Each number with its spread and its steps.
+
+    Raises
+    ------
+    OutOfRange
+        If a light stands in the subject or in the background.
+
+    References
+    ----------
+    Those of the module.
+    """
+    exposure, constants = setup.exposure, setup.conventions
+    found = [_light_reading(setup, light) for light in setup.lights]
+    setting = ev100(exposure.f_number, exposure.shutter_s, exposure.iso) + exposure.nd_stops
+    ambient, ambient_lx_s = None, 0.0
+    if setup.ambient.ev100 is not None:
+        lux = math.exp2(setup.ambient.ev100) * constants.meter_constant / 100.0
+        ambient_lx_s = lux * exposure.shutter_s
+        ambient = _reading(setup, ambient_lx_s, setup.ambient.spread_stops, setup.ambient.because)
+    parts = [(amount, spread) for reading, amount, spread in found if reading.at_front]
+    parts.append((ambient_lx_s, setup.ambient.spread_stops))
+    # Sorted, so that the order of the lights cannot change the last digit of a sum.
+    parts.sort()
+    front = math.fsum(amount for amount, _ in parts)
+    sum_step = SUM_OF_LIGHTS.step(
+        front,
+        ("ambient_lx_s", ambient_lx_s, "lx·s"),
+        *((f"light_{reading.letter}_lx_s", amount, "lx·s") for reading, amount, _ in found if reading.at_front),
+    )
+    total = _reading(setup, front, _joint_spread(parts), (sum_step,))
+    key = math.fsum(sorted(amount for reading, amount, _ in found if reading.part is Part.KEY))
+    fill = math.fsum(
+        [ambient_lx_s, *(amount for reading, amount, _ in found if reading.part is Part.FILL and reading.at_front)]
+    )
+    over = math.log2(key / fill) if key > 0.0 and fill > 0.0 else None
+    ratio = None
+    if over is not None and abs(over) <= 60.0:
+        ratio = lighting_ratio(over, constants.ratio)
+    tone, tone_spread, tone_steps = _background(setup, setting)
+    return SetupReading(
+        lights=tuple(reading for reading, _, _ in found),
+        ambient=ambient,
+        total=total,
+        key_over_fill_stops=over,
+        ratio_to_one=ratio,
+        background_stops=tone,
+        background_spread_stops=tone_spread,
+        setting_ev100=setting,
+        because=(
+            EV100.step(
+                setting,
+                ("f_number", exposure.f_number, "1"),
+                ("shutter_s", exposure.shutter_s, "s"),
+                ("iso", exposure.iso, "1"),
+                ("nd_stops", exposure.nd_stops, "stop"),
+            ),
+            *tone_steps,
+        ),
+    )
+
+
+def _background(setup: Setup, setting_ev100: float) -> tuple[float | None, float, tuple[Step, ...]]:
+    """Return the tone of background or sky, its spread and its step."""
+    exposure, constants = setup.exposure, setup.conventions
+    parts: list[tuple[float, float]] = []
+    if setup.ambient.background_ev100 is not None:
+        # A luminance that reads this EV gives so much luminous exposure per steradian in that time.
+        level = constants.reflected_constant * math.exp2(setup.ambient.background_ev100) / 100.0
+        parts.append((level * exposure.shutter_s, setup.ambient.background_spread_stops))
+    if setup.background is not None:
+        for light in setup.lights:
+            lit = background_exposure(setup, light)
+            parts.append((lit * setup.background.reflectance / math.pi, light_exposure(setup, light)[1]))
+    parts.sort()
+    amount = math.fsum(amount for amount, _ in parts)
+    grey = constants.reflected_constant * exposure.f_number**2 / exposure.iso
+    if amount <= grey * math.exp2(FAINT_STOPS):
+        return None, 0.0, ()
+    tone = math.log2(amount / grey) - exposure.nd_stops
+    step = BACKGROUND_TONE.step(
+        tone,
+        ("luminous_exposure", amount, "cd·s/m²"),
+        ("reflected_constant", constants.reflected_constant, "cd·s/m²"),
+        ("setting_ev100", setting_ev100, "EV"),
+    )
+    return tone, _joint_spread(parts), (step,)
