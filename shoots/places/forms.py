@@ -13,11 +13,14 @@ from shoots.pages import choices
 from shoots.pages.forms import DateInput, PageForm, RecordForm
 from shoots.places.models import Permission, Place, Spot
 
-DEGREES = re.compile(
-    r"""\s*([NSEWnsew])?\s*([+\-−]?\d+(?:\.\d+)?)\s*°?\s*
-    (?:(\d+(?:\.\d+)?)\s*['′’]\s*)?(?:(\d+(?:\.\d+)?)\s*(?:"|″|''|”)\s*)?([NSEWnsew])?\s*""",
-    re.VERBOSE,
-)
+NUMBER = r"""
+    \s*(?P<before>[{letters}])?\s*(?P<whole>[+\-−]?\d+(?:\.\d+)?)\s*°?\s*
+    (?:(?P<minutes>\d+(?:\.\d+)?)\s*['′’]\s*)?
+    (?:(?P<seconds>\d+(?:\.\d+)?)\s*(?:"|″|\'\'|”)\s*)?
+    (?P<after>[{letters}])?\s*
+    """
+NORTH = re.compile(NUMBER.replace("{letters}", "NSns"), re.VERBOSE)
+EAST = re.compile(NUMBER.replace("{letters}", "EWew"), re.VERBOSE)
 
 
 def read_position(text: str) -> tuple[float, float]:
@@ -25,30 +28,23 @@ def read_position(text: str) -> tuple[float, float]:
 
     Raises `ValueError` where that is not two numbers, or a letter stands at the wrong one.
     """
-    first = DEGREES.match(text)
-    if first is None:
+    first = NORTH.match(text)
+    second = EAST.fullmatch(text[first.end() :].lstrip(" ,;/")) if first else None
+    if first is None or second is None:
         raise ValueError(text)
-    rest = text[first.end() :].lstrip(" ,;/")
-    second = DEGREES.fullmatch(rest)
-    if second is None:
-        raise ValueError(text)
-    latitude = _degrees(first, letters="NS", limit=90.0)
-    return latitude, _degrees(second, letters="EW", limit=180.0)
+    return _degrees(first, limit=90.0), _degrees(second, limit=180.0)
 
 
-def _degrees(found: re.Match[str], *, letters: str, limit: float) -> float:
-    before, whole, minutes, seconds, after = found.groups()
-    letter = (before or after or "").upper()
-    if (before and after) or (letter and letter not in letters):
+def _degrees(found: re.Match[str], *, limit: float) -> float:
+    letter = (found["before"] or found["after"] or "").upper()
+    minutes, seconds = float(found["minutes"] or 0), float(found["seconds"] or 0)
+    size = abs(float(found["whole"].replace("−", "-"))) + minutes / 60.0 + seconds / 3600.0
+    is_signed = found["whole"][0] in "+-−"
+    if (found["before"] and found["after"]) or (letter and is_signed):
+        raise ValueError(found[0])  # two letters, or a letter and a sign: which of them counts?
+    if size > limit or minutes >= 60.0 or seconds >= 60.0:
         raise ValueError(found[0])
-    number = float(whole.replace("−", "-"))
-    parts = float(minutes or 0) / 60.0 + float(seconds or 0) / 3600.0
-    value = number - parts if whole[0] in "-−" else number + parts
-    if letter and letter == letters[1]:
-        value = -abs(value)
-    if abs(value) > limit or float(minutes or 0) >= 60.0 or float(seconds or 0) >= 60.0:
-        raise ValueError(found[0])
-    return value
+    return -size if letter in {"S", "W"} or found["whole"][0] in "-−" else size
 
 
 class PlaceForm(RecordForm):
@@ -148,7 +144,7 @@ class PermissionForm(PageForm):
 class DayForm(PageForm):
     """The date whose light is shown."""
 
-    date = forms.DateField(label=_("Date"), widget=DateInput())
+    date = forms.DateField(label=_("Date"), widget=DateInput(attrs={"class": "form-control"}))
 
     def clean_date(self) -> Any:
         day = self.cleaned_data["date"]

@@ -134,6 +134,11 @@ class LightOfDay:
         return tuple(band for band in self.bands if band.kind is LightKind.LOW)
 
     @property
+    def blue(self) -> tuple[Band, ...]:
+        """Blue light before and after it, to the minute. Common practice counts from -6° to -4°."""
+        return tuple(band for band in self.bands if band.kind is LightKind.BLUE)
+
+    @property
     def sun_hours(self) -> tuple[int, int]:
         """For how long the sun is up: hours and minutes."""
         minutes = round(self.sun.day_length.total_seconds() / MINUTE_S)
@@ -194,8 +199,8 @@ def _light(day: date, zone: str, latitude: float, longitude: float, elevation_m:
     bands = tuple(
         Band(
             kind=order[int(kinds[low])],
-            start=start + timedelta(seconds=float(seconds[low])),
-            end=start + timedelta(seconds=float(seconds[high])),
+            start=datetime.fromtimestamp(start.timestamp() + float(seconds[low]), start.tzinfo),
+            end=datetime.fromtimestamp(start.timestamp() + float(seconds[high]), start.tzinfo),
             x=_percent(seconds[low] / length),
             width=_percent((seconds[high] - seconds[low]) / length),
         )
@@ -255,7 +260,7 @@ def _to_minute(at: datetime) -> datetime: ...
 def _to_minute(at: None) -> None: ...
 def _to_minute(at: datetime | None) -> datetime | None:
     """Return the nearest whole minute, as almanacs print it."""
-    return at and (at + timedelta(seconds=30)).replace(second=0, microsecond=0)
+    return at and datetime.fromtimestamp(round(at.timestamp() / MINUTE_S) * MINUTE_S, at.tzinfo)
 
 
 def _midnight(day: date, zone: str) -> datetime:

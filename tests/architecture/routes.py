@@ -96,7 +96,7 @@ FILL: dict[str, Fill] = {
     **dict.fromkeys(("kit_edit", "kit_put_away"), lambda world: {"kind": "lights", "pk": world.lamp.pk}),
     # the shoot
     **dict.fromkeys(
-        (
+        [
             "shoot_detail",
             "shoot_edit",
             "shoot_put_away",
@@ -125,9 +125,9 @@ FILL: dict[str, Fill] = {
             "setup_new",
             "callsheet_list",
             "call_of_shoot",
-        ),
+        ],
         _shoot,
-    ),  # fmt: skip
+    ),
     "day_edit": _in_shoot("day"),
     "day_step": _in_shoot("day", step="confirm"),
     "booking_new": _with_shoot(kind="crew"),
@@ -139,7 +139,7 @@ FILL: dict[str, Fill] = {
     # quotes, licences, invoices, documents
     **dict.fromkeys(("rate_edit", "rate_move", "rate_away"), _pk("rate")),
     **dict.fromkeys(
-        (
+        [
             "quote_preview",
             "quote_send",
             "quote_lines",
@@ -150,9 +150,9 @@ FILL: dict[str, Fill] = {
             "quote_tax",
             "quote_licence_fee",
             "quote_discard",
-        ),
+        ],
         _in_shoot("quote_draft"),
-    ),  # fmt: skip
+    ),
     "quote_line_edit": _lines,
     **dict.fromkeys(("quote_detail", "quote_answer", "quote_close_link"), _in_shoot("quote")),
     **dict.fromkeys(("client_quote", "client_quote_accept", "client_quote_decline"), _token("quote")),

@@ -19,7 +19,7 @@ from django.utils import timezone
 from shoots.members.core import Role
 from shoots.members.models import Member
 from tests import factories
-from tests.architecture.routes import FILL, Route, routes
+from tests.architecture.routes import FILL, routes
 from tests.architecture.world import World, make_world
 
 ROUTES = [route for route in routes() if not route.arguments or route.name in FILL]
