@@ -76,7 +76,7 @@ def _thing(record: str) -> str:
     try:
         return str(apps.get_model("shoots", model_name)._meta.verbose_name).capitalize()
     except LookupError:  # a model of an older release
-        return model_name.capitalize()
+        return model_name.replace("_", " ").capitalize()
 
 
 def _label(subject: models.Model, name: str) -> str:
