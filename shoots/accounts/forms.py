@@ -151,7 +151,7 @@ class InviteForm(PageForm):
 
     email = forms.EmailField(label=_("E-mail"), max_length=254, widget=forms.EmailInput(attrs={"autocomplete": "off"}))
     name = forms.CharField(label=_("Name"), max_length=120, required=False)
-    role = forms.ChoiceField(label=_("Role"), choices=ROLES, initial=Role.PRODUCER)
+    role = forms.ChoiceField(label=_("Role"), choices=ROLES, initial=Role.PRODUCER, widget=forms.RadioSelect)
     layout = Layout(Row(Column("email"), Column("name")), "role")
 
 

@@ -131,6 +131,11 @@ class LampForm(RecordForm):
             "power_step_stops", "cuts_off", "t01_full_s", "colour_k", "recycle_full_s", "full_pops",
             "weight_kg", "needs_mains", "note",
         )  # fmt: skip
+        labels = {"guide_number_m": _("Guide number, m"), "lux_at_1m": _("Light at 1 m, lx")}
+        help_texts = {
+            "guide_number_m": _("At ISO 100 and full power, with its standard reflector."),
+            "lux_at_1m": _("For a continuous light, with its standard reflector."),
+        }
 
     def clean(self) -> dict[str, Any]:
         data: dict[str, Any] = super().clean() or self.cleaned_data

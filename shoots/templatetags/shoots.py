@@ -243,7 +243,9 @@ def _entries(context: Any, entries: list[tuple[str, Any, str]], *args: str) -> l
             url = reverse(name, args=args)
         except NoReverseMatch:
             continue
-        if request.path.startswith(url) and len(url) > len(best):
+        # The first page's address begins every other one, so it counts only as itself.
+        here = request.path == url if url == "/" else request.path.startswith(url)
+        if here and len(url) > len(best):
             best = url
         found.append({"url": url, "label": label})
     return [{**entry, "current": entry["url"] == best} for entry in found]
