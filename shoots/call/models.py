@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import json
+import re
 import types
 import uuid
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import fields
 from datetime import date
 from decimal import Decimal
@@ -22,6 +24,8 @@ from shoots.members.models import StudioOwned
 LONGEST_NOTES = 200_000
 #: Most drafts that one call shows; what comes behind is read when these lines are shorter.
 MOST_DRAFTS = 400
+#: Control characters that no database and no page can hold; tabs and line ends stay.
+_UNPRINTABLE = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f]")
 
 VALUES: Mapping[str, Any] = {
     DraftKind.COUNT: read.CountValue,
@@ -116,6 +120,31 @@ class Draft(StudioOwned):
     def __str__(self) -> str:
         return self.words
 
+    @staticmethod
+    def content_of(found: read.Draft) -> str:
+        """Return kind and value in one text; equal ones are the same thing said."""
+        return json.dumps([str(found.kind), value_to(found.value)], sort_keys=True)
+
+    @staticmethod
+    def standing_of(found: read.Draft, notes: str) -> dict[str, Any]:
+        """Return the fields that say where a draft stands in the notes of today."""
+        start, end = found.span
+        said = shortened(notes[start:end], 300)
+        return {"line_no": found.line_no, "start": start, "end": end, "words": said, "is_gone": False}
+
+    @staticmethod
+    def fields_of(found: read.Draft, notes: str) -> dict[str, Any]:
+        """Return the fields that stay with a draft once it was read."""
+        return {
+            "kind": found.kind,
+            "value": value_to(found.value),
+            "reason": found.reason.code,
+            "reason_params": dict(found.reason.params),
+            "replaces": [shortened(notes[start:end], 120) for start, end in found.corrects],
+            "is_wish": found.wish,
+            "needs_check": found.confirm,
+        }
+
     @property
     def is_open(self) -> bool:
         return self.state == DraftState.OPEN
@@ -128,6 +157,28 @@ class Draft(StudioOwned):
     def meant(self) -> Any:
         """The value as the reader's own type."""
         return value_from(self.kind, self.value)
+
+
+def clean_notes(notes: str) -> str:
+    """Return notes with single line ends and without control characters; everything else stays as typed."""
+    return _UNPRINTABLE.sub("", notes.replace("\r\n", "\n").replace("\r", "\n"))
+
+
+def shortened(words: str, longest: int) -> str:
+    """Return words on one line, cut to so many characters."""
+    return " ".join(words.split())[:longest]
+
+
+def questions_to(questions: Iterable[read.OpenQuestion], notes: str) -> list[dict[str, Any]]:
+    """Return open questions as JSON keeps them, each with the words that gave rise to it."""
+    return [
+        {
+            "code": str(question.code),
+            "words": shortened(notes[question.span.start : question.span.end], 120) if question.span else "",
+            "params": dict(question.params),
+        }
+        for question in questions
+    ]
 
 
 def value_to(value: Any) -> dict[str, Any]:

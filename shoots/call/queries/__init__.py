@@ -1,0 +1,1 @@
+"""What the pages of calls show: drafts beside their lines, questions still open, and both in words."""
