@@ -179,7 +179,8 @@ CELERY_TASK_IGNORE_RESULT = True
 CELERY_TASK_ACKS_LATE = True
 CELERY_WORKER_PREFETCH_MULTIPLIER = 1
 CELERY_BROKER_CONNECTION_RETRY_ON_STARTUP = True
-CELERY_BROKER_TRANSPORT_OPTIONS = {"visibility_timeout": 900}
+# Nobody waits for a broker that is away: a nudge that fails at once costs seconds, because the sweep finds its row.
+CELERY_BROKER_TRANSPORT_OPTIONS = {"visibility_timeout": 900, "max_retries": 0, "socket_connect_timeout": 2}
 CELERY_WORKER_HIJACK_ROOT_LOGGER = False
 OUTBOX_LEASE_S = env_int("OUTBOX_LEASE_S", 120, at_least=1)
 

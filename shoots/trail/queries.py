@@ -26,12 +26,18 @@ class Deed:
 def history_of(subject: models.Model, *, studio: Studio, most: int = 12) -> tuple[Deed, ...]:
     """Return what was done to a record, newest first, by the names its fields have on pages. One query."""
     entries = Entry.objects.of_studio(studio).filter(record=f"{subject._meta.model_name}:{subject.pk}")
+    # PostgreSQL does not keep the order of a JSON object's keys; the model's is the one that pages have.
+    names = [field.name for field in subject._meta.get_fields()]
+
+    def place_of(name: str) -> tuple[int, str]:
+        return (names.index(name) if name in names else len(names), name)
+
     return tuple(
         Deed(
             at=entry.at,
             who=entry.actor_name,
             deed=entry.deed.replace("_", " "),
-            fields=tuple(_label(subject, name) for name in entry.changes),
+            fields=tuple(_label(subject, name) for name in sorted(entry.changes, key=place_of)),
         )
         for entry in entries.order_by("-at", "-pk")[:most]
     )

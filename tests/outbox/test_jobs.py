@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import datetime, timedelta
+from typing import Any
 
 import pytest
 from celery import shared_task
@@ -158,11 +159,15 @@ def test_drain_stops_at_the_most_that_it_may_do(studio: Studio, now: datetime) -
 
 
 @pytest.mark.django_db(transaction=True)
-def test_a_broker_that_is_down_loses_nothing(now: datetime, settings: object, studio: Studio) -> None:
-    settings.CELERY_BROKER_URL = "redis://127.0.0.1:1/0"  # type: ignore[attr-defined]
-    adapters.current_app.conf.broker_url = "redis://127.0.0.1:1/0"
-    try:
-        assert ask(studio, now)
-    finally:
-        adapters.current_app.conf.broker_url = None
+def test_a_broker_that_is_down_loses_nothing_and_keeps_nobody_waiting(
+    now: datetime, settings: Any, studio: Studio, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    naps: list[float] = []
+    monkeypatch.setattr("kombu.utils.functional.sleep", naps.append)  # where the library waits between two tries
+    settings.CELERY_BROKER_URL = "redis://127.0.0.1:1/0"
+    monkeypatch.setattr(adapters.current_app.conf, "broker_url", "redis://127.0.0.1:1/0")
+    monkeypatch.setattr(adapters.current_app.amqp, "_producer_pool", None)
+    monkeypatch.setattr(adapters.current_app, "_pool", None)
+    assert ask(studio, now)
+    assert naps == []
     assert actions.drain(now=now) == 1
