@@ -64,16 +64,21 @@ def _in_shoot(record: str, **more: Any) -> Fill:
     return lambda world: {"code": world.shoot.code, "pk": getattr(world, record).pk, **more}
 
 
+def _part_of(record: str, **parts: str) -> Fill:
+    """Name a record of a shoot and something that is part of it."""
+    return lambda world: {
+        "code": world.shoot.code,
+        "pk": getattr(world, record).pk,
+        **{name: getattr(world, part).pk for name, part in parts.items()},
+    }
+
+
 def _with_shoot(**more: Any) -> Fill:
     return lambda world: {"code": world.shoot.code, **more}
 
 
 def _token(of: str, **more: str) -> Fill:
     return lambda world: {"token": world.tokens[of], **{name: getattr(world, r).pk for name, r in more.items()}}
-
-
-def _lines(world: World) -> dict[str, Any]:
-    return {"code": world.shoot.code, "pk": world.quote_draft.pk, "line_pk": world.quote_line.pk}
 
 
 #: The arguments of every URL that has some, by its name.
@@ -136,6 +141,34 @@ FILL: dict[str, Fill] = {
     "fact_strike": _in_shoot("fact"),
     **dict.fromkeys(("mood_edit", "mood_remove", "mood_move"), _in_shoot("mood")),
     **dict.fromkeys(("shot_edit", "shot_duplicate", "shot_remove", "shot_got", "shot_move"), _in_shoot("shot")),
+    # light
+    **dict.fromkeys(
+        ("setup_detail", "setup_edit", "setup_duplicate", "setup_remove", "setup_move", "lamp_new", "reading_new"),
+        _in_shoot("setup"),
+    ),
+    **dict.fromkeys(("lamp_edit", "lamp_place", "lamp_remove"), _part_of("setup", lamp_pk="placed_lamp")),
+    "reading_remove": _part_of("setup", reading_pk="reading"),
+    # the call
+    **dict.fromkeys(("call_detail", "call_save", "call_take_up", "call_delete", "draft_accept_plain"), _pk("call")),
+    "draft_edit": lambda world: {"pk": world.call.pk, "draft_pk": world.draft.pk},
+    "draft_step": lambda world: {"pk": world.call.pk, "draft_pk": world.draft.pk, "step": "dismiss"},
+    # the day
+    **dict.fromkeys(
+        (
+            "day_plan",
+            "plan_change",
+            "plan_draft",
+            "plan_times",
+            "plan_calls",
+            "block_add",
+            "callsheet_preview",
+            "callsheet_issue",
+        ),
+        _in_shoot("day"),
+    ),
+    **dict.fromkeys(("block_edit", "block_remove"), _part_of("day", block="block")),
+    "copy_confirm": _in_shoot("copy"),
+    **dict.fromkeys(("client_callsheet", "client_callsheet_pdf", "client_callsheet_confirm"), _token("copy")),
     # quotes, licences, invoices, documents
     **dict.fromkeys(("rate_edit", "rate_move", "rate_away"), _pk("rate")),
     **dict.fromkeys(
@@ -153,7 +186,7 @@ FILL: dict[str, Fill] = {
         ],
         _in_shoot("quote_draft"),
     ),
-    "quote_line_edit": _lines,
+    "quote_line_edit": _part_of("quote_draft", line_pk="quote_line"),
     **dict.fromkeys(("quote_detail", "quote_answer", "quote_close_link"), _in_shoot("quote")),
     **dict.fromkeys(("client_quote", "client_quote_accept", "client_quote_decline"), _token("quote")),
     "client_quote_paper": lambda world: {"token": world.tokens["quote"], "kind": "quote"},

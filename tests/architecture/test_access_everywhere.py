@@ -6,13 +6,16 @@ wrong, so that one run shows the whole state.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import dataclass
 
 import pytest
 from django.core.cache import cache
+from django.db import connection
 from django.http import HttpResponse
 from django.test import Client
+from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 from django.utils import timezone
 
@@ -30,6 +33,8 @@ NOT_OF_A_STUDIO = {"studio_choose"}
 DEMO_ONLY = {"demo_set_aside"}
 #: URLs that name nothing of the studio but a word, so that another studio's is no other record.
 WORDS_ONLY = {"kit_new", "kit_starter"}
+
+WRITE = re.compile(r"\s*(INSERT|UPDATE|DELETE)", re.IGNORECASE)
 
 SignIn = Callable[[Member], Client]
 
@@ -102,15 +107,35 @@ def test_a_record_of_another_studio_is_not_there(two: Two, signed_in: SignIn, ro
     assert wrong(found, 404) == ""
 
 
-def test_a_record_of_another_studio_is_not_found_through_an_own_shoot(two: Two, signed_in: SignIn) -> None:
+def test_no_part_of_another_studio_is_found_through_an_own_record(two: Two, signed_in: SignIn) -> None:
+    """Each number in an address is exchanged alone: an own shoot with another's setup, an own setup with its light."""
     browser = signed_in(two.own.members[Role.OWNER])
     found = {}
     for route in BY_ROLE:
-        if not route.is_of_a_shoot or len(route.arguments) < 2 or "pk" not in route.arguments:
+        if len(route.arguments) < 2:
             continue
-        arguments = {**FILL[route.name](two.other), "code": two.own.shoot.code}
-        found[route.name] = ask(browser, reverse(route.name, kwargs=arguments)).status_code
+        own, other = (FILL[route.name](world) for world in (two.own, two.other))
+        for name in sorted(name for name, value in own.items() if isinstance(value, int)):
+            address = reverse(route.name, kwargs={**own, name: other[name]})
+            found[f"{route.name} with another's {name}"] = ask(browser, address).status_code
     assert wrong(found, 404) == ""
+
+
+def test_looking_at_a_page_changes_nothing(two: Two, signed_in: SignIn) -> None:
+    browser = signed_in(two.own.members[Role.OWNER])
+    browser.raise_request_exception = False
+    found = {}
+    for route in BY_ROLE:
+        if route.name in DEMO_ONLY:
+            continue
+        with CaptureQueriesContext(connection) as caught:
+            browser.get(route.address(two.own))
+        writes = [
+            query["sql"] for query in caught if WRITE.match(query["sql"]) and "django_session" not in query["sql"]
+        ]
+        if writes:
+            found[route.name] = writes[0][:120]
+    assert found == {}
 
 
 def test_crew_find_no_shoot_that_they_are_not_booked_on(two: Two, signed_in: SignIn) -> None:

@@ -11,10 +11,13 @@ from typing import Any
 from django.conf import settings
 
 from shoots.accounts import actions as accounts
-from shoots.call.models import Call
+from shoots.call import actions as calls
+from shoots.callsheet import actions as callsheet
+from shoots.callsheet.models import SheetKind
 from shoots.delivery import actions as delivery
 from shoots.invoices import actions as invoices
 from shoots.invoices.models import Invoice
+from shoots.lighting.models import MeterReading
 from shoots.links import actions as links
 from shoots.members.core import Role
 from shoots.members.models import Member, Studio
@@ -26,6 +29,7 @@ from shoots.quotes.models import RateKind
 from shoots.rights import actions as rights
 from shoots.rights.models import UsageTerms
 from shoots.rights.queries.terms import frozen_terms
+from shoots.schedule import actions as schedule
 from shoots.shoot.models import Fact, FactKind
 from shoots.values.tokens import token_for
 from tests import factories
@@ -97,7 +101,18 @@ def _the_shoot(world: World, *, now: datetime) -> None:
     known["setup"] = factories.make_setup(shoot, place=known["place"], mood=known["mood"])
     known["placed_lamp"] = factories.make_placed_lamp(known["setup"], lamp=known["lamp"])
     known["shot"] = factories.make_shot(shoot, setup=known["setup"])
-    known["call"] = Call.objects.create(studio=studio, shoot=shoot, called_at=now, notes="Two pictures, 4:5")
+    owner = world.members[Role.OWNER]
+    known["reading"] = MeterReading.objects.create(studio=studio, setup=known["setup"], f_number=8.0, read_at=now)
+    known["call"] = calls.begin_call(
+        studio=studio, shoot=shoot, notes="Two pictures, 4:5, for Instagram in the UK", by=owner, now=now
+    )
+    known["draft"] = known["call"].drafts.first()
+    schedule.draft_plan(day=known["day"], by=owner, now=now)
+    known["block"] = known["day"].blocks.first()
+    sheet = callsheet.issue_sheet(day=known["day"], kind=SheetKind.ADVANCE, by=owner, now=now)
+    known["copy"] = sheet.copies.get(booking=known["booking"])
+    callsheet.deliver(copy_id=known["copy"].pk, now=now)
+    world.tokens["copy"] = links.token_of(known["copy"].link)
 
 
 def _the_money(world: World, *, now: datetime) -> None:
