@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 import re
+import threading
+from concurrent.futures import ThreadPoolExecutor
 from datetime import datetime, timedelta
 from typing import Any
 
 import pytest
+from django.db import connection
 from django.test import Client
 from django.urls import reverse
 from django.utils import timezone
@@ -207,3 +210,45 @@ def test_withdrawing_is_said_and_a_second_time_is_harmless(owner: Member, browse
     address = reverse("invitation_withdraw", args=[invitation.pk])
     assert "no longer opens" in browser.post(address, follow=True).content.decode()
     assert "no longer open" in browser.post(address, follow=True).content.decode()
+
+
+@pytest.mark.django_db(transaction=True)
+def test_two_owners_who_remove_each_other_at_once_leave_one(now: datetime) -> None:
+    studio = factories.make_studio()
+    pair = [factories.make_member(studio, Role.OWNER) for _ in range(2)]
+    ready = threading.Barrier(2)
+
+    def remove(member: Member, by: Member) -> str:
+        ready.wait(timeout=10)
+        try:
+            actions.remove_member(member=member, by=by, now=now)
+        except actions.LastOwner:
+            return "refused"
+        finally:
+            connection.close()
+        return "removed"
+
+    with ThreadPoolExecutor(2) as pool:
+        outcome = sorted(pool.map(remove, pair, reversed(pair)))
+    assert outcome == ["refused", "removed"]
+    assert Member.objects.filter(studio=studio, role=Role.OWNER, left_at=None).count() == 1
+
+
+@pytest.mark.django_db(transaction=True)
+def test_a_double_click_on_inviting_sends_one_invitation(now: datetime) -> None:
+    owner = factories.make_member(factories.make_studio(), Role.OWNER)
+    ready = threading.Barrier(2)
+
+    def send(_: int) -> str:
+        ready.wait(timeout=10)
+        try:
+            invite(owner, now=now)
+        except actions.AlreadyInvited:
+            return "refused"
+        finally:
+            connection.close()
+        return "sent"
+
+    with ThreadPoolExecutor(2) as pool:
+        assert sorted(pool.map(send, range(2))) == ["refused", "sent"]
+    assert (Invitation.objects.count(), Mail.objects.count()) == (1, 1)
