@@ -152,6 +152,7 @@ ACCOUNT_FORMS = {
     "change_password": "shoots.accounts.forms.OtherPasswordForm",
 }
 # Tries at a password: 5 in five minutes for an account, 10 a minute for an address; resets: 5 a minute for an account.
+# Counted in each web process, so that nobody is locked out while the broker is away; two workers allow twice as many.
 ACCOUNT_RATE_LIMITS = {"login_failed": "10/m/ip,5/300s/key", "login": "30/m/ip", "reset_password": "20/m/ip,5/m/key"}
 PASSWORD_RESET_TIMEOUT = 60 * 60 * 4
 ACCOUNT_SESSION_REMEMBER = True
