@@ -104,9 +104,7 @@ class Setup(StudioOwned):
         help_text=_("Measured on site; empty: computed from sun and sky."),
     )
     shoot_time = models.TimeField(_("planned time"), null=True, blank=True)
-    cloud_oktas = models.PositiveSmallIntegerField(
-        _("cloud, eighths"), default=4, validators=[MaxValueValidator(8)]
-    )
+    cloud_oktas = models.PositiveSmallIntegerField(_("cloud, eighths"), default=4, validators=[MaxValueValidator(8)])
     note = models.TextField(_("note"), blank=True)
 
     class Meta:
@@ -128,9 +126,7 @@ class PlacedLamp(StudioOwned):
     """One light of a setup: which, with what on it, where, and how strong."""
 
     setup = models.ForeignKey(Setup, on_delete=models.CASCADE, related_name="lamps", editable=False)
-    lamp = models.ForeignKey(
-        "shoots.Lamp", on_delete=models.PROTECT, related_name="+", verbose_name=_("light")
-    )
+    lamp = models.ForeignKey("shoots.Lamp", on_delete=models.PROTECT, related_name="+", verbose_name=_("light"))
     modifier = models.ForeignKey(
         "shoots.Modifier",
         on_delete=models.SET_NULL,
@@ -179,13 +175,9 @@ class PlacedLamp(StudioOwned):
         _("bearing, degrees"),
         default=45,
         validators=[MinValueValidator(0), MaxValueValidator(360)],
-        help_text=_(
-            "0 is where the camera stands, 90 is camera left seen from the camera, 180 behind the subject."
-        ),
+        help_text=_("0 is where the camera stands, 90 is camera left seen from the camera, 180 behind the subject."),
     )
-    height_m = models.FloatField(
-        _("height, m"), default=2.2, validators=[MinValueValidator(0), MaxValueValidator(15)]
-    )
+    height_m = models.FloatField(_("height, m"), default=2.2, validators=[MinValueValidator(0), MaxValueValidator(15)])
     position = models.PositiveSmallIntegerField(default=0, editable=False)
 
     class Meta:
@@ -208,12 +200,8 @@ class MeterReading(StudioOwned):
         verbose_name=_("light"),
         help_text=_("Empty: all lights and the ambient together."),
     )
-    f_number = models.FloatField(
-        _("aperture read, f/"), validators=[MinValueValidator(0.5), MaxValueValidator(128)]
-    )
-    tenths = models.PositiveSmallIntegerField(
-        _("and tenths of a stop"), default=0, validators=[MaxValueValidator(9)]
-    )
+    f_number = models.FloatField(_("aperture read, f/"), validators=[MinValueValidator(0.5), MaxValueValidator(128)])
+    tenths = models.PositiveSmallIntegerField(_("and tenths of a stop"), default=0, validators=[MaxValueValidator(9)])
     iso = models.PositiveIntegerField(_("ISO"), default=100)
     shutter_s = models.FloatField(_("shutter time, s"), default=1 / 200)
     dome_out = models.BooleanField(_("dome out"), default=True)

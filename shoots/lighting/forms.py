@@ -1,0 +1,366 @@
+"""What is typed into a setup: settings as cameras show them, positions, powers, readings."""
+
+from __future__ import annotations
+
+import math
+import re
+from typing import Any
+
+from crispy_forms.layout import Column, Fieldset, Layout, Row
+from django import forms
+from django.db.models import Q, QuerySet
+from django.utils.translation import gettext as _
+from django.utils.translation import gettext_lazy
+
+from shoots.brief.models import Mood
+from shoots.kit.models import Camera, Filter, FilterKind, Lamp, Lens, Modifier, Stand
+from shoots.lighting.core.tenths import NoMeterReading, read_meter
+from shoots.lighting.models import PlacedLamp, Setup
+from shoots.lighting.queries.notation import power_text, shutter_text
+from shoots.pages.forms import PageForm, RecordForm, TimeInput
+from shoots.places.models import Place, Spot
+
+
+class ShutterField(forms.CharField):
+    """A shutter time as cameras show it: 1/200, 0.5, 2 s."""
+
+    _shape = re.compile(r"^(?:(?P<above>\d+(?:\.\d+)?)\s*/\s*)?(?P<below>\d+(?:\.\d+)?)\s*(?:s|sec|\"|”)?$")
+
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(**{"max_length": 20, "strip": True, **kwargs})
+        self.widget.attrs.update(inputmode="text", autocomplete="off")
+
+    def prepare_value(self, value: Any) -> Any:
+        return shutter_text(value) if isinstance(value, float | int) else value
+
+    def clean(self, value: Any) -> float | None:
+        text = super().clean(value).replace(",", ".").lower()
+        if not text:
+            return None
+        match = self._shape.match(text)
+        below = float(match["below"]) if match else 0.0
+        if match is None or below == 0.0:
+            raise forms.ValidationError(_("Write the time as 1/200 or as 0.5, in seconds."))
+        seconds = float(match["above"]) / below if match["above"] else below
+        if not 1 / 64000 <= seconds <= 60:
+            raise forms.ValidationError(_("A camera opens for between 1/64000 s and 60 s."))
+        return seconds
+
+    def has_changed(self, initial: Any, data: Any) -> bool:
+        return super().has_changed(self.prepare_value(initial), data)
+
+
+class ApertureField(forms.CharField):
+    """An aperture as 8 or as f/8."""
+
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(**{"max_length": 10, "strip": True, **kwargs})
+        self.widget.attrs.update(inputmode="decimal", autocomplete="off")
+
+    def prepare_value(self, value: Any) -> Any:
+        return f"{value:g}" if isinstance(value, float | int) else value
+
+    def clean(self, value: Any) -> float | None:
+        text = super().clean(value).replace(",", ".").lower().removeprefix("f").removeprefix("/").strip()
+        if not text:
+            return None
+        try:
+            number = float(text)
+        except ValueError:
+            number = math.nan
+        if not math.isfinite(number):
+            raise forms.ValidationError(_("Write the aperture as 8 or as f/8."))
+        if not 0.7 <= number <= 64:
+            raise forms.ValidationError(_("No lens has this aperture: write one from f/0.7 to f/64."))
+        return number
+
+
+class PowerField(forms.CharField):
+    """The power of a light as a share of full: 1/4, 1/4 +0.3, full. Kept as stops below full."""
+
+    _shape = re.compile(r"^1\s*/\s*(?P<part>\d{1,4})\s*(?:(?P<sign>[+\-−–])\s*(?P<stops>\d(?:\.\d{1,2})?))?$")
+
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(**{"max_length": 20, "strip": True, **kwargs})
+        self.widget.attrs.update(autocomplete="off")
+
+    def prepare_value(self, value: Any) -> Any:
+        return power_text(value) if isinstance(value, float | int) else value
+
+    def clean(self, value: Any) -> float | None:
+        text = super().clean(value).replace(",", ".").lower()
+        if not text:
+            return None
+        if text in ("full", "1"):
+            return 0.0
+        match = self._shape.match(text)
+        part = int(match["part"]) if match else 0
+        if match is None or part < 1 or part & (part - 1):
+            raise forms.ValidationError(
+                _("Write the power as a share of full: 1/1, 1/4 or 1/4 +0.3, with 1, 2, 4, 8 and so on below.")
+            )
+        more = float(match["stops"] or 0) * (1 if match["sign"] == "+" else -1)
+        down = math.log2(part) - more
+        if not 0 <= down <= 10:
+            raise forms.ValidationError(_("A light gives between 1/1024 and full power."))
+        return round(down, 2)
+
+
+def _plain_numbers(form: RecordForm) -> None:
+    """Show 145 for 145.0 in the number fields of a form."""
+    for name, field in form.fields.items():
+        value = form.initial.get(name)
+        if isinstance(field, forms.FloatField) and isinstance(value, float):
+            form.initial[name] = f"{value:.10g}"
+
+
+def _in_bag(model: type[Any], studio: Any, kept: int | None) -> QuerySet[Any]:
+    """Return what can be chosen: what is in the bag, and what was chosen before it was put away."""
+    return model.objects.of_studio(studio).filter(Q(put_away_at=None) | Q(pk=kept))
+
+
+class SetupForm(RecordForm):
+    aperture = ApertureField(label=gettext_lazy("Aperture"))
+    shutter_s = ShutterField(label=gettext_lazy("Shutter time"), help_text=gettext_lazy("As 1/200 or 0.5."))
+
+    class Meta:
+        model = Setup
+        fields = (
+            "name",
+            "mood",
+            "place",
+            "spot",
+            "shoot_time",
+            "cloud_oktas",
+            "ambient_ev100",
+            "camera",
+            "lens",
+            "nd",
+            "focal_mm",
+            "aperture",
+            "shutter_s",
+            "iso",
+            "white_balance_k",
+            "camera_distance_m",
+            "camera_height_m",
+            "subject_height_m",
+            "background_distance_m",
+            "note",
+        )
+        widgets = {"shoot_time": TimeInput(), "note": forms.Textarea(attrs={"rows": 3})}
+
+    layout = Layout(
+        "version",
+        Fieldset(
+            gettext_lazy("The setup"),
+            "name",
+            Row(Column("mood", css_class="col-sm-6"), Column("shoot_time", css_class="col-sm-6")),
+            Row(Column("place", css_class="col-sm-6"), Column("spot", css_class="col-sm-6")),
+            Row(Column("cloud_oktas", css_class="col-sm-6"), Column("ambient_ev100", css_class="col-sm-6")),
+            css_class="sheet",
+        ),
+        Fieldset(
+            gettext_lazy("Camera"),
+            Row(
+                Column("aperture", css_class="col-6 col-sm-3"),
+                Column("shutter_s", css_class="col-6 col-sm-3"),
+                Column("iso", css_class="col-6 col-sm-3"),
+                Column("white_balance_k", css_class="col-6 col-sm-3"),
+            ),
+            Row(Column("camera", css_class="col-sm-6"), Column("lens", css_class="col-sm-6")),
+            Row(Column("focal_mm", css_class="col-6"), Column("nd", css_class="col-6")),
+            css_class="sheet",
+        ),
+        Fieldset(
+            gettext_lazy("Distances"),
+            Row(Column("camera_distance_m", css_class="col-6"), Column("camera_height_m", css_class="col-6")),
+            Row(
+                Column("subject_height_m", css_class="col-6"),
+                Column("background_distance_m", css_class="col-6"),
+            ),
+            "note",
+            css_class="sheet",
+        ),
+    )
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        setup = self.instance
+        _plain_numbers(self)
+        self.fields["mood"].queryset = Mood.objects.filter(shoot=setup.shoot_id)
+        self.fields["place"].queryset = _in_bag(Place, setup.studio, setup.place_id)
+        spots = Spot.objects.of_studio(setup.studio).select_related("place").order_by("place__name", "name")
+        self.fields["spot"].queryset = spots
+        self.fields["spot"].label_from_instance = lambda spot: f"{spot.place.name}: {spot.name}"
+        self.fields["camera"].queryset = _in_bag(Camera, setup.studio, setup.camera_id)
+        self.fields["lens"].queryset = _in_bag(Lens, setup.studio, setup.lens_id)
+        self.fields["nd"].queryset = _in_bag(Filter, setup.studio, setup.nd_id).filter(kind=FilterKind.ND)
+        for name, empty in (
+            ("mood", _("Not said yet")),
+            ("place", _("Not known yet")),
+            ("spot", _("No spot")),
+            ("camera", _("Any full-frame body")),
+            ("lens", _("Any lens")),
+            ("nd", _("None")),
+        ):
+            self.fields[name].empty_label = empty
+
+    def clean(self) -> dict[str, Any]:
+        cleaned = super().clean() or self.cleaned_data
+        lens, camera = cleaned.get("lens"), cleaned.get("camera")
+        aperture, focal = cleaned.get("aperture"), cleaned.get("focal_mm")
+        # Marked values are rounded, so a hair beyond the end is still the end.
+        if lens and aperture and not lens.widest_f * 0.98 <= aperture <= lens.smallest_f * 1.02:
+            self.add_error(
+                "aperture",
+                _("This lens goes from f/%(wide)g to f/%(small)g.") % {"wide": lens.widest_f, "small": lens.smallest_f},
+            )
+        if lens and focal and not lens.shortest_mm <= focal <= lens.longest_mm:
+            self.add_error(
+                "focal_mm",
+                _("This lens goes from %(short)g to %(long)g mm.")
+                % {"short": lens.shortest_mm, "long": lens.longest_mm},
+            )
+        shutter = cleaned.get("shutter_s")
+        if camera and shutter and shutter < camera.fastest_s * 0.98:
+            self.add_error(
+                "shutter_s", _("This camera’s fastest time is %(t)s s.") % {"t": shutter_text(camera.fastest_s)}
+            )
+        spot, place = cleaned.get("spot"), cleaned.get("place")
+        if spot and place and spot.place_id != place.pk:
+            self.add_error("spot", _("This spot is at another place."))
+        return cleaned
+
+
+class SetupNewForm(PageForm):
+    """A new setup needs a name; the rest has values to begin with."""
+
+    name = forms.CharField(label=gettext_lazy("Name of the setup"), max_length=80)
+
+
+class LampForm(RecordForm):
+    power_down_stops = PowerField(
+        label=gettext_lazy("Power"), help_text=gettext_lazy("As 1/1, 1/4 or 1/4 +0.3."), initial=0.0
+    )
+
+    class Meta:
+        model = PlacedLamp
+        fields = (
+            "lamp",
+            "role",
+            "modifier",
+            "gel",
+            "stand",
+            "radio_group",
+            "power_down_stops",
+            "distance_m",
+            "bearing_deg",
+            "height_m",
+        )
+
+    layout = Layout(
+        "version",
+        Row(Column("lamp", css_class="col-sm-8"), Column("role", css_class="col-sm-4")),
+        Row(Column("modifier", css_class="col-sm-6"), Column("gel", css_class="col-sm-6")),
+        Row(
+            Column("stand", css_class="col-sm-6"),
+            Column("power_down_stops", css_class="col-6 col-sm-3"),
+            Column("radio_group", css_class="col-6 col-sm-3"),
+        ),
+        Row(
+            Column("distance_m", css_class="col-sm-4"),
+            Column("bearing_deg", css_class="col-sm-4"),
+            Column("height_m", css_class="col-sm-4"),
+        ),
+    )
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        placed = self.instance
+        _plain_numbers(self)
+        self.fields["lamp"].queryset = _in_bag(Lamp, placed.studio, placed.lamp_id)
+        self.fields["modifier"].queryset = _in_bag(Modifier, placed.studio, placed.modifier_id)
+        self.fields["gel"].queryset = _in_bag(Filter, placed.studio, placed.gel_id).filter(kind=FilterKind.GEL)
+        self.fields["stand"].queryset = _in_bag(Stand, placed.studio, placed.stand_id)
+        self.fields["lamp"].empty_label = _("Choose a light")
+        for name, empty in (
+            ("modifier", _("Its standard reflector")),
+            ("gel", _("None")),
+            ("stand", _("No stand, or held by hand")),
+        ):
+            self.fields[name].empty_label = empty
+
+
+class LampPlaceForm(RecordForm):
+    """Where a light stands and how strong it is: typed beside the plan, or sent by a drag on it."""
+
+    power_down_stops = PowerField(label=gettext_lazy("Power"), required=False)
+
+    class Meta:
+        model = PlacedLamp
+        fields = ("distance_m", "bearing_deg", "height_m", "power_down_stops")
+
+    layout = Layout("version", "distance_m", "bearing_deg", "height_m", "power_down_stops")
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, auto_id=f"lamp_{kwargs['instance'].pk}_%s", **kwargs)
+        _plain_numbers(self)
+        # A drag sends only what it changed.
+        for name in ("height_m", "power_down_stops"):
+            self.fields[name].required = False
+
+    @property
+    def changes(self) -> dict[str, Any]:
+        return {
+            name: value
+            for name, value in super().changes.items()
+            if value is not None and self.add_prefix(name) in self.data and self.data[self.add_prefix(name)] != ""
+        }
+
+
+class ReadingForm(PageForm):
+    """What the meter showed."""
+
+    text = forms.CharField(
+        label=gettext_lazy("The meter shows"),
+        max_length=12,
+        help_text=gettext_lazy("As it stands there: 11.3 is f/11 and three tenths of a stop."),
+        widget=forms.TextInput(attrs={"inputmode": "decimal", "autocomplete": "off", "placeholder": "11.3"}),
+    )
+    placed_lamp = forms.ModelChoiceField(
+        label=gettext_lazy("Of"),
+        queryset=PlacedLamp.objects.none(),
+        required=False,
+        empty_label=gettext_lazy("All lights and ambient together"),
+    )
+    iso = forms.IntegerField(label=gettext_lazy("ISO"), min_value=6, max_value=409600)
+    shutter_s = ShutterField(label=gettext_lazy("Shutter time"))
+    dome_out = forms.BooleanField(label=gettext_lazy("Dome out"), required=False, initial=True)
+
+    layout = Layout(
+        Row(Column("text", css_class="col-sm-6"), Column("placed_lamp", css_class="col-sm-6")),
+        Row(
+            Column("iso", css_class="col-4"),
+            Column("shutter_s", css_class="col-4"),
+            Column("dome_out", css_class="col-4 pad-label-always"),
+        ),
+    )
+
+    def __init__(self, *args: Any, lamps: list[tuple[str, PlacedLamp]], setup: Setup, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        letters = {lamp.pk: letter for letter, lamp in lamps}
+        field = self.fields["placed_lamp"]
+        field.queryset = PlacedLamp.objects.filter(setup=setup).select_related("lamp")
+        field.label_from_instance = lambda lamp: f"{letters.get(lamp.pk, '')} {lamp.get_role_display()}"
+        self.initial.setdefault("iso", setup.iso)
+        self.initial.setdefault("shutter_s", setup.shutter_s)
+
+    def clean_text(self) -> str:
+        text: str = self.cleaned_data["text"]
+        try:
+            read_meter(text)
+        except NoMeterReading:
+            raise forms.ValidationError(
+                _("A meter shows a full stop and tenths: 8, 11.3, 5.6 3. “%(text)s” is none.") % {"text": text}
+            )
+        return text

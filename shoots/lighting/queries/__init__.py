@@ -1,0 +1,1 @@
+"""What pages and documents need of `lighting`: rows as the core's shapes, pages, and drawings to scale."""

@@ -1,0 +1,398 @@
+"""The plan of a setup on paper: the core's shapes in metres become lines and words that don't run into each other.
+
+A drawing is about 310 units wide, which is what a phone shows of it, with letters of 13 units. On wider paper the
+style sheet makes the letters smaller against the lines. Nothing here needs the database.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+
+from shoots.lighting.core.plan import DrawnLight, Plan, Point, draw_plan
+from shoots.lighting.core.setup import Part, Setup
+from shoots.places.core.sun import SunPosition
+
+WIDE = 310.0
+LETTERS = 13.0
+"""Height of the words, in units."""
+CHARACTER = 0.56
+"""Mean width of a character against its height, in the program's typeface."""
+MOST_PER_METRE = 80.0
+LEAST_PER_METRE = 6.0
+EDGE = 8.0
+HEAD_RADIUS = 11.0
+NEAREST_CAMERA_M = 3.0
+
+Box = tuple[float, float, float, float]
+
+
+@dataclass(frozen=True)
+class Words:
+    """Some words on the drawing: where, how they are aligned, and what stands there."""
+
+    x: float
+    y: float
+    anchor: str
+    lines: tuple[str, ...]
+
+    @property
+    def ground(self) -> tuple[float, float, float, float]:
+        """Left, top, width and height of a plain ground behind the words, where they stand on a line."""
+        left, top, right, bottom = _box(self)
+        return round(left - 1, 1), round(top + 1, 1), round(right - left + 2, 1), round(bottom - top, 1)
+
+    @property
+    def placed(self) -> tuple[tuple[float, str], ...]:
+        """Each line with its own y."""
+        return tuple((round(self.y + n * (LETTERS + 2.0), 1), line) for n, line in enumerate(self.lines))
+
+
+@dataclass(frozen=True)
+class Head:
+    """A light on the drawing, with the keys that a page needs to move it."""
+
+    letter: str
+    part: Part
+    key: int
+    version: int
+    x: float
+    y: float
+    letter_y: float
+    front: tuple[float, float, float, float]
+    body: str
+    beam: tuple[float, float, float, float]
+    distance: Words
+    label: Words
+    metres: float
+    floor_m: float
+    bearing_deg: float
+    height_m: float
+
+
+@dataclass(frozen=True)
+class Drawing:
+    """A plan ready to be drawn; `left`, `top`, `width` and `height` are the paper.
+
+    `scale` is in units a metre, with the subject at the origin, so that a place pointed at can be turned into metres.
+    """
+
+    left: float
+    top: float
+    width: float
+    height: float
+    scale: float
+    heads: tuple[Head, ...]
+    camera_y: float
+    camera_m: float
+    camera_is_cut: bool
+    camera_words: Words
+    wedge: str
+    view_deg: float
+    background_y: float | None
+    background_m: float
+    background_words: Words
+    shadow: tuple[float, float] | None
+    shadow_m: float
+    shadow_words: Words | None
+    sun: tuple[float, float] | None
+    sun_words: Words | None
+    sun_altitude_deg: float
+    north_deg: float | None
+    bar: float
+    bar_m: float
+
+    @property
+    def bar_x(self) -> float:
+        return round(self.left + EDGE, 1)
+
+    @property
+    def bar_y(self) -> float:
+        return round(self.top + self.height - EDGE, 1)
+
+    @property
+    def bar_words_x(self) -> float:
+        return round(self.bar_x + self.bar + 6.0, 1)
+
+    @property
+    def north_x(self) -> float:
+        return round(self.left + self.width - 18.0, 1)
+
+    @property
+    def north_y(self) -> float:
+        return round(self.top + self.height - 26.0, 1)
+
+    @property
+    def cut_y(self) -> float:
+        """Where the broken line of a camera that stands further off is broken."""
+        return round(self.camera_words.y + 16.0, 1)
+
+
+def drawing_of(
+    setup: Setup,
+    sun: SunPosition | None,
+    *,
+    words: Mapping[str, tuple[str, ...]],
+    keys: Mapping[str, tuple[int, int]],
+    background_m: float,
+) -> Drawing:
+    """Return a setup's plan.
+
+    `words` are written beside each light, by its letter; `keys` are each light's key and version. A camera that
+    stands far off is drawn nearer, with its line broken and its true distance written on it.
+    """
+    true = setup.place.distance_m
+    farthest = max((light.floor_m for light in setup.lights), default=0.0)
+    near = min(true, max(NEAREST_CAMERA_M, 1.25 * farthest + 0.5))
+    plan = draw_plan(replace(setup, place=replace(setup.place, distance_m=near)), sun)
+    scale = MOST_PER_METRE
+    # Words don't shrink with the lines, so the scale that fills the paper is found by trying.
+    for _ in range(12):
+        drawn = _drawn(plan, scale, near, true, words, keys, background_m)
+        if drawn.width <= WIDE or scale <= LEAST_PER_METRE:
+            break
+        scale = max(LEAST_PER_METRE, scale * max(0.6, min(0.97, WIDE / drawn.width)))
+    return drawn
+
+
+def _drawn(
+    plan: Plan,
+    scale: float,
+    near: float,
+    true: float,
+    words: Mapping[str, tuple[str, ...]],
+    keys: Mapping[str, tuple[int, int]],
+    background_m: float,
+) -> Drawing:
+    heads = _apart(
+        [_head(light, scale, words[light.letter], keys[light.letter]) for light in plan.lights], near * scale
+    )
+    camera_y = near * scale
+    camera_words = Words(14.0, round(camera_y * 0.62, 1), "start", (f"{_metres(true)} m",))
+    background_y = plan.background_y * scale if plan.background_y is not None else None
+    behind = Words(0.0, round((background_y or 0.0) + LETTERS + 3, 1), "middle", (f"{_metres(background_m)} m",))
+    shadow, shadow_words, sun_at, sun_words = _sun(plan, scale, _taken(heads, camera_words))
+    edges = [_scaled(point, scale) for point in plan.camera.wedge]
+    drawn = Drawing(
+        left=0.0,
+        top=0.0,
+        width=0.0,
+        height=0.0,
+        scale=round(scale, 3),
+        heads=heads,
+        camera_y=round(camera_y, 1),
+        camera_m=true,
+        camera_is_cut=near < true,
+        camera_words=camera_words,
+        wedge=f"M{edges[0][0]} {edges[0][1]}L0 {camera_y:.1f}L{edges[1][0]} {edges[1][1]}",
+        view_deg=plan.camera.view_deg,
+        background_y=None if background_y is None else round(background_y, 1),
+        background_m=background_m,
+        background_words=behind,
+        shadow=shadow,
+        shadow_m=plan.shadow.metres if plan.shadow else 0.0,
+        shadow_words=shadow_words,
+        sun=sun_at,
+        sun_words=sun_words,
+        sun_altitude_deg=plan.shadow.altitude_deg if plan.shadow else 0.0,
+        north_deg=plan.north_deg,
+        bar=0.0,
+        bar_m=0.0,
+    )
+    return _on_paper(drawn, edges)
+
+
+def _head(light: DrawnLight, scale: float, words: tuple[str, ...], key: tuple[int, int]) -> Head:
+    x, y = _scaled(light.at, scale)
+    (x0, y0), (x1, y1) = (_scaled(end, scale) for end in light.front)
+    # A front smaller than its letter is drawn as wide as the letter's circle.
+    width = math.hypot(x1 - x0, y1 - y0)
+    if width < 1.6 * HEAD_RADIUS:
+        grow = 1.6 * HEAD_RADIUS / width if width else 0.0
+        x0, y0, x1, y1 = (
+            round(middle + (end - middle) * grow, 1) for middle, end in ((x, x0), (y, y0), (x, x1), (y, y1))
+        )
+    end = _scaled(light.beam.end, scale)
+    away = math.atan2(y - end[1], x - end[0])
+    out_x, out_y = math.cos(away), math.sin(away)
+    # The letter stands behind the front, as the head of the light does.
+    head_x, head_y = round(x + out_x * (HEAD_RADIUS + 2), 1), round(y + out_y * (HEAD_RADIUS + 2), 1)
+    body = f"M{x0} {y0}L{x1} {y1}L{head_x} {head_y}Z"
+    label = _labels(head_x, head_y, words)[0]
+    # The distance stands on its line, nearer to the light, where lines of different lights are further apart.
+    at = 0.58
+    distance = Words(
+        round(end[0] + (x - end[0]) * at, 1),
+        round(end[1] + (y - end[1]) * at + 4.5, 1),
+        "middle",
+        (f"{_metres(light.beam.metres)} m",),
+    )
+    return Head(
+        letter=light.letter,
+        part=light.part,
+        key=key[0],
+        version=key[1],
+        x=head_x,
+        y=head_y,
+        letter_y=round(head_y + 4.8, 1),
+        front=(x0, y0, x1, y1),
+        body=body,
+        beam=(x, y, end[0], end[1]),
+        distance=distance,
+        label=label,
+        metres=light.beam.metres,
+        floor_m=light.floor_m,
+        bearing_deg=light.bearing_deg,
+        height_m=light.height_m,
+    )
+
+
+def _labels(x: float, y: float, lines: tuple[str, ...]) -> list[Words]:
+    """Return where a head's words may stand: away from the subject above or below it, else beside it."""
+    rows = len(lines) - 1
+    above = Words(x, round(y - HEAD_RADIUS - 6 - rows * (LETTERS + 2), 1), "middle", lines)
+    below = Words(x, round(y + HEAD_RADIUS + LETTERS + 2, 1), "middle", lines)
+    middle = round(y + 4 - rows * (LETTERS + 2) / 2, 1)
+    left = Words(round(x - HEAD_RADIUS - 5, 1), middle, "end", lines)
+    right = Words(round(x + HEAD_RADIUS + 5, 1), middle, "start", lines)
+    beside = [left, right] if x < 0.0 else [right, left]
+    return [above, *beside, below] if y < 0.0 else [below, *beside, above]
+
+
+def _apart(heads: list[Head], camera_y: float) -> tuple[Head, ...]:
+    """Return the heads with each distance at a place on its line where nothing else is written."""
+    boxes = [(-13.0, -13.0, 13.0, 17.0), (-14.0, camera_y - 11.0, 14.0, camera_y + 10.0)]
+    boxes += [_round(head.x, head.y, HEAD_RADIUS) for head in heads]
+    for head in heads:
+        x0, y0, x1, y1 = head.front
+        boxes += [_round(x0 + (x1 - x0) * n / 6, y0 + (y1 - y0) * n / 6, 2.0) for n in range(7)]
+    labelled = []
+    for head in heads:
+        tried = _labels(head.x, head.y, head.label.lines)
+        label = next((words for words in tried if _is_clear(_box(words), boxes)), tried[0])
+        boxes.append(_box(label))
+        labelled.append(replace(head, label=label))
+    heads = labelled
+    found = []
+    for head in heads:
+        x, y, end_x, end_y = head.beam
+        tried = []
+        for share in (0.58, 0.46, 0.7, 0.36):
+            middle = (round(end_x + (x - end_x) * share, 1), round(end_y + (y - end_y) * share + 4.5, 1))
+            tried.append(replace(head.distance, x=middle[0], y=middle[1]))
+        best = next((words for words in tried if _is_clear(_box(words), boxes)), tried[0])
+        boxes.append(_box(best))
+        found.append(replace(head, distance=best))
+    return tuple(found)
+
+
+def _taken(heads: tuple[Head, ...], camera: Words) -> list[Box]:
+    """Return the room that is taken before the sun and its shadow find theirs."""
+    boxes = [_box(camera), (-13.0, -13.0, 13.0, 17.0)]
+    for head in heads:
+        boxes += [_round(head.x, head.y, HEAD_RADIUS), _box(head.label), _box(head.distance)]
+        # A beam is a row of points, so that a word can lie beside a slanting line.
+        x, y, end_x, end_y = head.beam
+        boxes += [
+            _round(end_x + (x - end_x) * share / 12, end_y + (y - end_y) * share / 12, 2.0) for share in range(13)
+        ]
+    return boxes
+
+
+def _round(x: float, y: float, radius: float) -> Box:
+    return x - radius, y - radius, x + radius, y + radius
+
+
+def _is_clear(box: Box, others: list[Box]) -> bool:
+    return not any(
+        box[0] < other[2] and other[0] < box[2] and box[1] < other[3] and other[1] < box[3] for other in others
+    )
+
+
+def _sun(
+    plan: Plan, scale: float, taken: list[Box]
+) -> tuple[tuple[float, float] | None, Words | None, tuple[float, float] | None, Words | None]:
+    """Return the end of the subject's shadow with its words, and the place of the sun's sign with its words."""
+    if plan.shadow is None:
+        return None, None, None, None
+    end = _scaled(plan.shadow.end, scale)
+    length = math.hypot(*end)
+    most = 1.7 * scale
+    if length > most:
+        end = (round(end[0] * most / length, 1), round(end[1] * most / length, 1))
+        length = most
+    away = (end[0] / length, end[1] / length) if length else (0.0, 1.0)
+    tried = []
+    for metres in (1.25, 0.8, 1.8, 2.4, 3.0):
+        x, y = round(-away[0] * metres * scale, 1), round(-away[1] * metres * scale, 1)
+        side = -1.0 if x < 0.0 else 1.0
+        altitude = f"{plan.shadow.altitude_deg:.0f}°"
+        tried += [
+            ((x, y), Words(round(x + turn * 17, 1), round(y + 4.5, 1), "end" if turn < 0 else "start", (altitude,)))
+            for turn in (side, -side)
+        ]
+    sun = next((at for at in tried if _is_clear(_sign(*at), taken)), tried[0])
+    words = Words(
+        round(end[0] + away[0] * 6, 1),
+        round(end[1] + away[1] * 12 + 4, 1),
+        "end" if away[0] < -0.3 else "start" if away[0] > 0.3 else "middle",
+        (f"{_metres(plan.shadow.metres)} m",),
+    )
+    return end, words, sun[0], sun[1]
+
+
+def _sign(at: tuple[float, float], words: Words) -> Box:
+    """Return the room that the sun's sign takes with its words, "sun" included."""
+    left, top, right, bottom = _box(replace(words, lines=(f"sun {words.lines[0]}",)))
+    return min(left, at[0] - 15.0), min(top, at[1] - 15.0), max(right, at[0] + 15.0), max(bottom, at[1] + 15.0)
+
+
+def _on_paper(drawn: Drawing, edges: list[tuple[float, float]]) -> Drawing:
+    """Return the drawing with its paper: large enough for every line and word, and a scale bar below."""
+    boxes: list[Box] = [(-14.0, -14.0, 14.0, 14.0), (-16.0, drawn.camera_y - 12, 16.0, drawn.camera_y + 14)]
+    boxes += [(x, y, x, y) for x, y in edges]
+    boxes.append(_box(drawn.camera_words))
+    for head in drawn.heads:
+        boxes.append(_round(head.x, head.y, HEAD_RADIUS))
+        boxes.append((min(head.front[0::2]), min(head.front[1::2]), max(head.front[0::2]), max(head.front[1::2])))
+        boxes += [_box(head.label), _box(head.distance)]
+    if drawn.background_y is not None:
+        boxes.append((-40.0, drawn.background_y - 10, 40.0, drawn.background_y + 20))
+    if drawn.shadow_words:
+        boxes.append(_box(replace(drawn.shadow_words, lines=(f"shadow {drawn.shadow_words.lines[0]}",))))
+    if drawn.sun and drawn.sun_words:
+        boxes.append(_sign(drawn.sun, drawn.sun_words))
+    left, right = min(box[0] for box in boxes) - EDGE, max(box[2] for box in boxes) + EDGE
+    top, bottom = min(box[1] for box in boxes) - EDGE, max(box[3] for box in boxes) + EDGE + 22
+    spare = max(0.0, WIDE - (right - left)) / 2.0
+    width = right - left + 2.0 * spare
+    bar_m = max((m for m in (0.25, 0.5, 1.0, 2.0, 5.0, 10.0) if m * drawn.scale <= width / 3.0), default=0.25)
+    return replace(
+        drawn,
+        left=round(left - spare, 1),
+        top=round(top, 1),
+        width=round(width, 1),
+        height=round(bottom - top, 1),
+        bar=round(bar_m * drawn.scale, 1),
+        bar_m=bar_m,
+    )
+
+
+def _box(words: Words) -> Box:
+    width = _width(words.lines)
+    left = words.x - {"start": 0.0, "middle": width / 2.0, "end": width}[words.anchor]
+    return left, words.y - LETTERS, left + width, words.y + (len(words.lines) - 1) * (LETTERS + 2) + 4
+
+
+def _width(lines: tuple[str, ...]) -> float:
+    return max((len(line) for line in lines), default=0) * LETTERS * CHARACTER
+
+
+def _scaled(point: Point, scale: float) -> tuple[float, float]:
+    return round(point.x * scale, 1), round(point.y * scale, 1)
+
+
+def _metres(length: float) -> str:
+    """2.1, 14: a length as it is written on a plan."""
+    return f"{length:.0f}" if length >= 10.0 else f"{length:.1f}" if length >= 0.995 else f"{length:.2f}"

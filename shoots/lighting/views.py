@@ -1,0 +1,274 @@
+"""Setups of light: their list, one setup's page, and what is changed on it."""
+
+from __future__ import annotations
+
+import contextlib
+from dataclasses import dataclass
+from datetime import datetime, time
+from zoneinfo import ZoneInfo
+
+from django.contrib import messages
+from django.http import HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
+from django.utils import timezone
+from django.utils.translation import gettext as _
+from django.views.decorators.http import require_GET, require_http_methods, require_POST
+
+from shoots.lighting import actions
+from shoots.lighting.forms import LampForm, LampPlaceForm, ReadingForm, SetupForm, SetupNewForm
+from shoots.lighting.models import MeterReading, PlacedLamp, Setup
+from shoots.lighting.queries import pages, rows
+from shoots.members.access import MemberRequest, for_roles
+from shoots.members.core import EVERYBODY, PLANNERS
+from shoots.shoot.models import Shoot, ShootDay
+
+
+def _shoot(request: MemberRequest, code: str) -> Shoot:
+    shoots = Shoot.objects.visible_to(request.member).select_related("client", "studio")
+    return get_object_or_404(shoots, code=code)
+
+
+def _setup(request: MemberRequest, code: str, pk: int) -> Setup:
+    setups = pages.setups_to_show().filter(shoot=_shoot(request, code))
+    return get_object_or_404(setups, pk=pk)
+
+
+def _lamp(setup: Setup, pk: int) -> PlacedLamp:
+    return get_object_or_404(
+        PlacedLamp.objects.filter(setup=setup).select_related("lamp", "setup__shoot", "studio"), pk=pk
+    )
+
+
+def _back(request: MemberRequest, code: str, pk: int, anchor: str = "") -> HttpResponse:
+    """Return to the setup, still asked about the same moment."""
+    asked = f"?{request.GET.urlencode()}" if request.GET else ""
+    return redirect(reverse("setup_detail", args=[code, pk]) + asked + anchor)
+
+
+@dataclass(frozen=True)
+class _Moment:
+    """The day and hour that a setup page is asked about, and what the page offers instead."""
+
+    at: datetime | None
+    day: ShootDay | None
+    days: tuple[ShootDay, ...]
+    clock: time | None
+
+
+def _moment(request: MemberRequest, setup: Setup) -> _Moment:
+    """Return the moment from the address, else the first standing day at the setup's planned time."""
+    days = tuple(ShootDay.objects.filter(shoot=setup.shoot_id).standing())
+    asked_day = request.GET.get("day", "")
+    day = next((one for one in days if str(one.pk) == asked_day), days[0] if days else None)
+    clock = setup.shoot_time
+    with contextlib.suppress(KeyError, ValueError):
+        clock = time.fromisoformat(request.GET["time"])
+    at = None
+    if day and clock:
+        zone = ZoneInfo(setup.place.time_zone if setup.place else request.studio.time_zone)
+        at = datetime.combine(day.date, clock.replace(tzinfo=None), zone)
+    return _Moment(at, day, days, clock)
+
+
+@require_GET
+@for_roles(EVERYBODY)
+def setup_list(request: MemberRequest, code: str) -> HttpResponse:
+    return _list_page(request, _shoot(request, code), SetupNewForm())
+
+
+def _list_page(request: MemberRequest, shoot: Shoot, form: SetupNewForm) -> HttpResponse:
+    context = {"shoot": shoot, "cards": pages.setup_cards(shoot), "form": form}
+    return render(request, "lighting/setup_list.html", context, status=422 if form.is_bound else 200)
+
+
+@require_POST
+@for_roles(PLANNERS)
+def setup_new(request: MemberRequest, code: str) -> HttpResponse:
+    shoot = _shoot(request, code)
+    form = SetupNewForm(request.POST)
+    if not form.is_valid():
+        return _list_page(request, shoot, form)
+    setup = actions.add_setup(
+        shoot=shoot, by=request.member, now=timezone.now(), **pages.first_guess(shoot), **form.cleaned_data
+    )
+    return redirect("setup_detail", code=code, pk=setup.pk)
+
+
+@require_GET
+@for_roles(EVERYBODY)
+def setup_detail(request: MemberRequest, code: str, pk: int) -> HttpResponse:
+    return _setup_page(request, _setup(request, code, pk))
+
+
+def _setup_page(
+    request: MemberRequest,
+    setup: Setup,
+    *,
+    lamp_form: LampPlaceForm | None = None,
+    reading_form: ReadingForm | None = None,
+    status: int = 200,
+) -> HttpResponse:
+    moment = _moment(request, setup)
+    page = pages.setup_page(setup, moment.at)
+    lamps = [(card.letter, card.placed) for card in page.lamps]
+    place_forms = {placed.pk: LampPlaceForm(instance=placed) for _letter, placed in lamps}
+    if lamp_form:
+        place_forms[lamp_form.instance.pk] = lamp_form
+    context = {
+        "shoot": setup.shoot,
+        "setup": setup,
+        "page": page,
+        "moment": moment,
+        "place_forms": place_forms,
+        "wrong_lamp": lamp_form.instance.pk if lamp_form else None,
+        "reading_form": reading_form or ReadingForm(lamps=lamps, setup=setup),
+    }
+    template = "lighting/setup_detail.html"
+    return render(request, template + ("#live" if request.htmx else ""), context, status=status)
+
+
+@require_http_methods(["GET", "POST"])
+@for_roles(PLANNERS)
+def setup_edit(request: MemberRequest, code: str, pk: int) -> HttpResponse:
+    setup = _setup(request, code, pk)
+    form = SetupForm(request.POST or None, instance=setup)
+    if request.method == "POST" and form.is_valid():
+        try:
+            actions.edit_setup(
+                setup=setup,
+                changes=form.changes,
+                seen_version=form.seen_version,
+                by=request.member,
+                now=timezone.now(),
+            )
+        except actions.EditedMeanwhile:
+            current = Setup.objects.filter(pk=pk).values_list("version", flat=True).first()
+            form.refuse_edited_meanwhile(current_version=current or 0)
+        else:
+            messages.success(request, _("“%(name)s” was saved.") % {"name": setup.name})
+            return _back(request, code, pk)
+    context = {"shoot": setup.shoot, "setup": setup, "form": form}
+    return render(request, "lighting/setup_edit.html", context, status=422 if form.is_bound else 200)
+
+
+@require_POST
+@for_roles(PLANNERS)
+def setup_duplicate(request: MemberRequest, code: str, pk: int) -> HttpResponse:
+    setup = _setup(request, code, pk)
+    name = (_("%(name)s, copy") % {"name": setup.name[:70]})[:80]
+    twin = actions.duplicate_setup(setup=setup, name=name, by=request.member, now=timezone.now())
+    messages.success(request, _("A copy with the same lights; give it its own name."))
+    return redirect("setup_edit", code=code, pk=twin.pk)
+
+
+@require_POST
+@for_roles(PLANNERS)
+def setup_remove(request: MemberRequest, code: str, pk: int) -> HttpResponse:
+    setup = _setup(request, code, pk)
+    actions.remove_setup(setup=setup, by=request.member, now=timezone.now())
+    messages.success(request, _("“%(name)s” is gone; its shots stay on the list.") % {"name": setup.name})
+    return redirect("setup_list", code=code)
+
+
+@require_POST
+@for_roles(PLANNERS)
+def setup_move(request: MemberRequest, code: str, pk: int) -> HttpResponse:
+    actions.move_setup(setup=_setup(request, code, pk), step=-1 if request.POST.get("way") == "up" else 1)
+    return redirect(reverse("setup_list", args=[code]) + f"#setup-{pk}")
+
+
+@require_http_methods(["GET", "POST"])
+@for_roles(PLANNERS)
+def lamp_new(request: MemberRequest, code: str, pk: int) -> HttpResponse:
+    setup = _setup(request, code, pk)
+    blank = PlacedLamp(setup=setup, studio=setup.studio)
+    form = LampForm(request.POST or None, instance=blank)
+    if request.method == "POST" and form.is_valid():
+        actions.place_lamp(setup=setup, by=request.member, now=timezone.now(), **form.changes)
+        return _back(request, code, pk, "#plan")
+    return _lamp_page(request, setup, form, None)
+
+
+@require_http_methods(["GET", "POST"])
+@for_roles(PLANNERS)
+def lamp_edit(request: MemberRequest, code: str, pk: int, lamp_pk: int) -> HttpResponse:
+    setup = _setup(request, code, pk)
+    placed = _lamp(setup, lamp_pk)
+    form = LampForm(request.POST or None, instance=placed)
+    if request.method == "POST" and form.is_valid():
+        try:
+            _save_lamp(request, placed, form)
+        except actions.EditedMeanwhile:
+            form.refuse_edited_meanwhile(current_version=_lamp(setup, lamp_pk).version)
+        else:
+            return _back(request, code, pk, f"#lamp-{lamp_pk}")
+    return _lamp_page(request, setup, form, placed)
+
+
+def _lamp_page(request: MemberRequest, setup: Setup, form: LampForm, placed: PlacedLamp | None) -> HttpResponse:
+    context = {"shoot": setup.shoot, "setup": setup, "form": form, "placed": placed}
+    return render(request, "lighting/lamp_edit.html", context, status=422 if form.is_bound else 200)
+
+
+def _save_lamp(request: MemberRequest, placed: PlacedLamp, form: LampForm | LampPlaceForm) -> None:
+    actions.edit_lamp(
+        placed=placed,
+        changes=form.changes,
+        seen_version=form.seen_version,
+        by=request.member,
+        now=timezone.now(),
+    )
+
+
+@require_POST
+@for_roles(PLANNERS)
+def lamp_place(request: MemberRequest, code: str, pk: int, lamp_pk: int) -> HttpResponse:
+    """Move a light: typed numbers and a drag on the plan post the same fields."""
+    placed = _lamp(_setup(request, code, pk), lamp_pk)
+    form = LampPlaceForm(request.POST, instance=placed)
+    is_saved = False
+    if form.is_valid():
+        try:
+            _save_lamp(request, placed, form)
+        except actions.EditedMeanwhile:
+            current = PlacedLamp.objects.filter(pk=lamp_pk).values_list("version", flat=True).first()
+            form.refuse_edited_meanwhile(current_version=current or 0)
+        else:
+            is_saved = True
+    if is_saved and not request.htmx:
+        return _back(request, code, pk, f"#lamp-{lamp_pk}")
+    setup = _setup(request, code, pk)
+    return _setup_page(request, setup) if is_saved else _setup_page(request, setup, lamp_form=form, status=422)
+
+
+@require_POST
+@for_roles(PLANNERS)
+def lamp_remove(request: MemberRequest, code: str, pk: int, lamp_pk: int) -> HttpResponse:
+    setup = _setup(request, code, pk)
+    placed = _lamp(setup, lamp_pk)
+    actions.remove_lamp(placed=placed, by=request.member, now=timezone.now())
+    messages.success(request, _("“%(name)s” is out of this setup.") % {"name": placed.lamp})
+    return _back(request, code, pk, "#lights")
+
+
+@require_POST
+@for_roles(PLANNERS)
+def reading_new(request: MemberRequest, code: str, pk: int) -> HttpResponse:
+    setup = _setup(request, code, pk)
+    lamps = rows.lettered(list(PlacedLamp.objects.filter(setup=setup).select_related("lamp")))
+    form = ReadingForm(request.POST, lamps=lamps, setup=setup)
+    if not form.is_valid():
+        return _setup_page(request, setup, reading_form=form, status=422)
+    actions.note_reading(setup=setup, by=request.member, now=timezone.now(), **form.cleaned_data)
+    return _back(request, code, pk, "#readings")
+
+
+@require_POST
+@for_roles(PLANNERS)
+def reading_remove(request: MemberRequest, code: str, pk: int, reading_pk: int) -> HttpResponse:
+    setup = _setup(request, code, pk)
+    readings = MeterReading.objects.filter(setup=setup).select_related("setup__shoot", "studio")
+    reading = get_object_or_404(readings, pk=reading_pk)
+    actions.remove_reading(reading=reading, by=request.member, now=timezone.now())
+    return _back(request, code, pk, "#readings")
