@@ -61,9 +61,10 @@ class ApertureField(forms.CharField):
         return f"{value:g}" if isinstance(value, float | int) else value
 
     def clean(self, value: Any) -> float | None:
-        text = super().clean(value).replace(",", ".").lower().removeprefix("f").removeprefix("/").strip()
-        if not text:
+        typed = super().clean(value)
+        if not typed:
             return None
+        text = typed.replace(",", ".").lower().removeprefix("f").removeprefix("/").strip()
         try:
             number = float(text)
         except ValueError:

@@ -21,7 +21,7 @@ from shoots.lighting.core.readings import LightReading, Reading, SetupReading, e
 from shoots.lighting.core.setup import PlacedLight
 from shoots.lighting.core.stands import WindLimit, tipping_radius, wind_limit
 from shoots.lighting.core.tenths import MeterReading as Shown
-from shoots.lighting.core.tenths import meter_reading
+from shoots.lighting.core.tenths import read_meter
 from shoots.lighting.models import MeterReading, PlacedLamp, Setup
 from shoots.lighting.queries.drawing import Drawing, drawing_of
 from shoots.lighting.queries.notation import power_text
@@ -312,9 +312,9 @@ def _difference(note: MeterReading, predicted: float, setup: Setup, *, is_flash:
 
 def shown_of(note: MeterReading) -> Shown:
     """Return a noted reading as its exact f-number: the full-stop mark and its tenths."""
-    mark = meter_reading(note.f_number)
-    stops = round(2.0 * math.log2(mark.f_number)) + note.tenths / 10.0
-    return Shown(mark.mark, note.tenths, 2.0 ** (stops / 2.0))
+    # The row keeps the mark as it is printed: 11, not the 11.314 that it stands for.
+    mark = read_meter(f"{note.f_number:g}")
+    return Shown(mark.mark, note.tenths, mark.f_number * 2.0 ** (note.tenths / 20.0))
 
 
 def _wind(light: PlacedLight) -> WindLimit | None:

@@ -1,0 +1,90 @@
+"""The plan on paper: to scale, with words that can be read on a phone and don't lie on each other. Own drawing."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from shoots.kit.core.lamps import LampSpec
+from shoots.lighting.core.setup import CameraPlace, Exposure, Part, PlacedLight, Setup
+from shoots.lighting.queries.drawing import LEAST_PER_METRE, WIDE, drawing_of
+
+
+def setup_with(*lights: PlacedLight, camera_m: float = 3.0) -> Setup:
+    return Setup(Exposure(8.0, 1 / 200), lights=lights, place=CameraPlace(distance_m=camera_m))
+
+
+def light(letter: str, bearing: float, floor: float, height: float = 2.2) -> PlacedLight:
+    return PlacedLight(
+        letter, Part.KEY, LampSpec(guide_number_m=45.0), bearing_deg=bearing, floor_m=floor, height_m=height
+    )
+
+
+def drawn(setup: Setup):
+    words = {one.letter: (f"Key 1/{n + 1}", "2.2 m high") for n, one in enumerate(setup.lights)}
+    keys = {one.letter: (n, 1) for n, one in enumerate(setup.lights)}
+    return drawing_of(setup, None, words=words, keys=keys, background_m=4.0)
+
+
+@pytest.mark.parametrize("bearing", [0, 45, 90, 135, 180, 225, 270, 315])
+def test_a_light_stands_where_its_bearing_says_and_to_scale(bearing: float) -> None:
+    """Camera at the bottom: 90° is its left, which is left on the paper."""
+    plan = drawn(setup_with(light("A", bearing, 2.0)))
+    x, y = plan.heads[0].beam[0] / plan.scale, plan.heads[0].beam[1] / plan.scale
+    assert x == pytest.approx(-2.0 * math.sin(math.radians(bearing)), abs=0.02)
+    assert y == pytest.approx(2.0 * math.cos(math.radians(bearing)), abs=0.02)
+
+
+def test_the_distance_on_the_line_is_the_one_along_the_beam() -> None:
+    """Pythagoras: 3 m along the floor, 4 m up."""
+    plan = drawn(setup_with(light("A", 45, 3.0, height=5.6)))
+    assert plan.heads[0].metres == pytest.approx(5.0)
+    assert plan.heads[0].distance.lines == ("5.0 m",)
+
+
+def test_a_far_camera_is_drawn_nearer_with_its_true_distance() -> None:
+    plan = drawn(setup_with(light("A", 45, 2.0), camera_m=40.0))
+    assert plan.camera_is_cut
+    assert plan.camera_words.lines == ("40 m",)
+    assert plan.camera_y / plan.scale < 5.0
+    assert not drawn(setup_with(light("A", 45, 2.0))).camera_is_cut
+
+
+def test_two_rims_and_a_key_are_readable_on_a_phone() -> None:
+    plan = drawn(setup_with(light("A", 40, 1.6), light("B", 145, 2.6), light("C", 222, 2.8)))
+    # 13 units high on paper 310 wide is 13 px where a phone gives the plan 310 px.
+    assert plan.width == pytest.approx(WIDE, abs=0.5)
+    boxes = [word.ground for head in plan.heads for word in (head.label, head.distance)]
+    for n, (left, top, width, height) in enumerate(boxes):
+        for other in boxes[n + 1 :]:
+            apart = (
+                left + width <= other[0] + 2
+                or other[0] + other[2] <= left + 2
+                or top + height <= other[1] + 2
+                or other[1] + other[3] <= top + 2
+            )
+            assert apart
+
+
+LIGHTS = st.lists(st.tuples(st.floats(0, 359), st.floats(0.3, 30)), max_size=6)
+
+
+@settings(suppress_health_check=[HealthCheck.too_slow], deadline=None, max_examples=60)
+@given(LIGHTS, st.floats(0.5, 60))
+def test_everything_lies_on_the_paper_whatever_the_setup(lights: list[tuple[float, float]], camera_m: float) -> None:
+    plan = drawn(setup_with(*(light(chr(65 + n), *one) for n, one in enumerate(lights)), camera_m=camera_m))
+    assert plan.width >= WIDE - 0.5
+    assert plan.width <= WIDE + 0.5 or plan.scale <= LEAST_PER_METRE or plan.width < 460
+    for head in plan.heads:
+        assert plan.left <= head.x <= plan.left + plan.width
+        assert plan.top <= head.y <= plan.top + plan.height
+        for words in (head.label, head.distance):
+            left, top, width, height = words.ground
+            assert plan.left - 2 <= left
+            assert left + width <= plan.left + plan.width + 2
+            assert plan.top - 2 <= top
+            assert top + height <= plan.top + plan.height + 2
+    assert plan.top < plan.camera_y < plan.top + plan.height
