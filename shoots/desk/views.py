@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import uuid
+
 from django.http import HttpResponse
 from django.shortcuts import get_object_or_404, render
 from django.utils import timezone
@@ -30,7 +32,8 @@ def _shoot(request: MemberRequest, code: str) -> Shoot:
 @for_roles(EVERYBODY)
 def home(request: MemberRequest) -> HttpResponse:
     page = today_page.home(request.member, now=timezone.now())
-    return render(request, "desk/home.html", {"page": page})
+    # The key makes a double click on the box one call, as on the page of calls.
+    return render(request, "desk/home.html", {"page": page, "call_key": uuid.uuid4()})
 
 
 @require_GET

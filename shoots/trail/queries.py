@@ -68,7 +68,8 @@ def shoot_history(*, studio: Studio, shoot_code: str, most: int, skip: int = 0) 
     rows = list(entries.defer("changes")[skip : skip + most + 1])
     found: list[ShootDeed] = []
     for entry in rows[:most]:
-        deed = ShootDeed(entry.at, entry.actor_name, _thing(entry.record), entry.deed.replace("_", " "), 1)
+        thing = _thing(entry.record)
+        deed = ShootDeed(entry.at, entry.actor_name, thing, _deed_of(thing, entry), 1)
         last = found[-1] if found else None
         if last and (last.who, last.thing, last.deed) == (deed.who, deed.thing, deed.deed):
             found[-1] = ShootDeed(last.at, last.who, last.thing, last.deed, last.times + 1)
@@ -83,6 +84,15 @@ def _thing(record: str) -> str:
         return str(apps.get_model("shoots", model_name)._meta.verbose_name).capitalize()
     except LookupError:  # a model of an older release
         return model_name.replace("_", " ").capitalize()
+
+
+def _deed_of(thing: str, entry: Entry) -> str:
+    """A deed without the name of its thing, which some deeds begin with ("day_wrapped" of a shoot day)."""
+    words = entry.deed.replace("_", " ")
+    for name in (entry.record.partition(":")[0], thing.lower(), thing.lower().rpartition(" ")[2]):
+        if words.startswith(f"{name} "):
+            return words.removeprefix(f"{name} ")
+    return words
 
 
 def _label(subject: models.Model, name: str) -> str:

@@ -48,6 +48,16 @@ def test_a_history_is_read_in_pages(studio: Studio, owner: Member, now: datetime
     assert not rest.has_more
 
 
+def test_a_deed_that_begins_with_the_name_of_its_thing_does_not_say_it_twice(
+    studio: Studio, owner: Member, now: datetime
+) -> None:
+    shoot = factories.make_shoot(studio)
+    day = factories.make_day(shoot)
+    actions.record(day, "day_wrapped", by=owner, shoot_code=shoot.code, at=now)
+    deed = shoot_history(studio=studio, shoot_code=shoot.code, most=5).deeds[0]
+    assert (deed.thing, deed.deed) == ("Shoot day", "wrapped")
+
+
 def test_a_record_of_a_model_that_is_gone_still_reads(studio: Studio, now: datetime) -> None:
     Entry.objects.create(studio=studio, at=now, deed="polished", record="lens_cap:3", shoot_code="26-004")
     deed = shoot_history(studio=studio, shoot_code="26-004", most=10).deeds[0]

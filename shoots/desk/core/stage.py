@@ -86,6 +86,28 @@ def was_shot(facts: ShootFacts) -> bool:
     )
 
 
+def is_behind(facts: ShootFacts) -> bool:
+    """Return whether the days of a shoot lie behind it: no day is ahead, and it was shot or billed outright.
+
+    Parameters
+    ----------
+    facts : ShootFacts
+        What is known of the shoot.
+
+    Returns
+    -------
+    bool
+        True when nothing can stop the shoot any more.
+
+    Notes
+    -----
+    Own derivation. Billed outright means an invoice without an accepted quote: with one, a client may have paid
+    before a date was found.
+    """
+    billed_outright = papers.has_final_invoice(facts) and accepted_quote(facts) is None
+    return day_ahead(facts) is None and (was_shot(facts) or billed_outright)
+
+
 def accepted_quote(facts: ShootFacts) -> QuoteFacts | None:
     """Return the version that the client accepted last, or None.
 
@@ -180,6 +202,8 @@ def _moving(facts: ShootFacts) -> Standing:
     ahead = day_ahead(facts)
     if was_shot(facts):
         return _between_days(facts, ahead) if ahead else _after_the_day(facts)
+    if is_behind(facts):
+        return _after_delivery(facts)
     if accepted_quote(facts) or (ahead and ahead.is_confirmed and ahead.on <= facts.today):
         return _towards_the_day(facts, ahead)
     return _selling(facts)

@@ -12,9 +12,10 @@ from django.utils.translation import gettext as _
 
 from shoots.callsheet.models import CallSheet
 from shoots.delivery.models import Picture
-from shoots.desk.core.stage import standing_of, was_shot
+from shoots.desk.core.stage import is_behind, standing_of
+from shoots.desk.core.stoppers import Stopper
 from shoots.desk.queries.facts import shoot_facts
-from shoots.desk.queries.ready import NextDay, next_day
+from shoots.desk.queries.ready import NextDay, StopperLine, next_day
 from shoots.desk.queries.sentences import lack_words
 from shoots.documents.models import IssuedDocument
 from shoots.invoices.models import Invoice, Payment
@@ -66,10 +67,16 @@ class Overview:
     states: tuple[StateCount, ...]
     usage: str
     figures: Figures | None
-    is_shot: bool
+    is_behind: bool
     lacks: tuple[str, ...]
     documents: tuple[IssuedDocument, ...]
     history: ShootHistory | None
+
+    @property
+    def stoppers(self) -> tuple[StopperLine, ...]:
+        """Without the dangers of the place where the page prints them in full."""
+        printed = self.day is not None and self.day.place is not None and bool(self.day.place.hazards.strip())
+        return tuple(line for line in self.ahead.stoppers if not (printed and line.code is Stopper.HAZARDS))
 
     @property
     def first_cards(self) -> tuple[ShotCard, ...]:
@@ -109,7 +116,7 @@ def overview(shoot: Shoot, *, member: Member, now: datetime) -> Overview:
         states=_states(cards),
         usage=usage_sentence(shoot) if sees_money else "",
         figures=_figures(shoot) if sees_money else None,
-        is_shot=was_shot(facts) and ahead.day is None,
+        is_behind=is_behind(facts),
         lacks=tuple(lack_words(lack) for lack in standing.missing),
         documents=_documents(shoot) if sees_money else (),
         history=(shoot_history(studio=member.studio, shoot_code=shoot.code, most=SHOWN_DEEDS) if sees_money else None),

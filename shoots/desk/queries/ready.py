@@ -35,6 +35,7 @@ from shoots.shoot.models import Booking, BookingKind, Shoot, ShootDay
 class StopperLine:
     """One thing that could stop the shoot. `url` is "" for those who can't mend it."""
 
+    code: Stopper
     words: str
     weight: str
     tone: str
@@ -72,6 +73,7 @@ def next_day(shoot: Shoot, facts: ShootFacts, *, member: Member, now: datetime) 
     today = facts.today
     lines = tuple(
         StopperLine(
+            code=finding.code,
             words=stopper_words(finding, today=today),
             weight=_weight_words(finding.weight),
             tone="bad" if finding.weight <= Weight.ENDANGERS else "wait" if finding.weight is Weight.RISKS else "",
@@ -95,15 +97,7 @@ def _ready_facts(
     crew = [row for row in bookings if row.kind == BookingKind.CREW]
     talent = [row for row in bookings if row.kind == BookingKind.TALENT]
     pencilled = [row for row in bookings if row.is_pencilled]
-    places = {
-        place.pk: place
-        for place in [
-            day.place if day else None,
-            *(row.place for row in bookings),
-            *(setup.place for setup in setups),
-        ]
-        if place is not None
-    }
+    places = _places_of(day, bookings, setups)
     late = papers.overdue_invoices(facts)
     return ReadyFacts(
         today=facts.today,
@@ -116,7 +110,7 @@ def _ready_facts(
         is_after_four=now.astimezone(member.studio.zone).time() >= FINAL_SHEET_BY,
         quote_accepted=not member.sees_prices or accepted_quote(facts) is not None,
         deposit_unpaid=any(invoice.is_deposit for invoice in late),
-        places=tuple(_place_facts(place) for place in places.values()) if day else (),
+        places=tuple(_place_facts(place) for place in places),
         talents=tuple(
             Talent(row.person.name, row.person.birth_date, row.person.guardian) for row in talent if row.person
         ),
@@ -130,6 +124,16 @@ def _ready_facts(
         mains_lamps=sum(setup.mains_count for setup in setups),
         open_questions=facts.open_questions,
     )
+
+
+def _places_of(day: ShootDay | None, bookings: list[Booking], setups: list[Any]) -> list[Place]:
+    """Where the day takes place: its own place and what is booked for it alone, else where its setups stand."""
+    if day is None:
+        return []
+    found = [day.place, *(row.place for row in bookings if row.day_id == day.pk)]
+    if not any(found):
+        found = [setup.place for setup in setups]
+    return list({place.pk: place for place in found if place is not None}.values())
 
 
 def _place_facts(place: Place) -> PlaceFacts:

@@ -23,5 +23,5 @@ document.addEventListener("keydown", (event) => {
 // Bring the current section into view on narrow screens.
 document.querySelectorAll(".sections a[aria-current], .bar-nav a[aria-current]").forEach((link) => {
   const strip = link.parentElement;
-  strip.scrollLeft = link.offsetLeft - strip.clientWidth / 2 + link.clientWidth / 2;
+  strip.scrollLeft = link.offsetLeft - strip.offsetLeft - strip.clientWidth / 2 + link.clientWidth / 2;
 });

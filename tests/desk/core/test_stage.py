@@ -17,7 +17,7 @@ from shoots.desk.core.facts import (
     QuoteFacts,
     ShootFacts,
 )
-from shoots.desk.core.stage import day_ahead, standing_of
+from shoots.desk.core.stage import day_ahead, is_behind, standing_of
 from shoots.desk.core.standing import Lack, Missing, Next, Stage
 
 NOW = datetime(2026, 5, 14, 9, 30, tzinfo=UTC)
@@ -243,6 +243,21 @@ CASES = {
         Stage.FINISHING,
         Next.DELIVER,
     ),
+    "billed without anything else being noted": (
+        {"invoices": (invoice(),)},
+        Stage.INVOICED,
+        Next.AWAIT_PAYMENT,
+    ),
+    "paid before a date was found": (
+        {**SOLD, "invoices": (invoice(settled_on=days(-1)),)},
+        Stage.ACCEPTED,
+        Next.SET_DATE,
+    ),
+    "billed before the day that is ahead": (
+        {**SOLD, "days": (confirmed(),), "invoices": (invoice(),), "crew_booked": 1},
+        Stage.CONFIRMED,
+        Next.SEND_ADVANCE,
+    ),
     "paid, no licence": (PAID, Stage.PAID, Next.PUT_AWAY),
     "paid, licence not begun": ({**PAID, "licences": (LicenceFacts(),)}, Stage.PAID, Next.CHECK_LICENCE),
     "paid, licence begins later": (
@@ -425,6 +440,14 @@ def test_a_confirmed_day_goes_before_an_earlier_pencilled_one() -> None:
     both = facts("accepted, no date", days=(a_day(pk=1, on=days(5)), confirmed(pk=2, on=days(9))))
     found = day_ahead(both)
     assert found is not None and found.pk == 2
+
+
+def test_nothing_can_stop_a_shoot_that_was_shot_or_billed_with_no_day_ahead() -> None:
+    assert is_behind(facts("wrapped"))
+    assert is_behind(facts("billed without anything else being noted"))
+    assert not is_behind(facts("billed before the day that is ahead"))
+    assert not is_behind(facts("first of two days shot"))
+    assert not is_behind(facts("accepted, no date"))
 
 
 def test_a_first_option_goes_before_an_earlier_second_option() -> None:
