@@ -24,6 +24,8 @@ TIME = Range(0.0, 1e7, "s")
 LEVEL = Range(1e-6, 1.0 - 1e-6, "1")
 SHARE = Range(0.0, 1.0, "1")
 EXTRA = Range(-10.0, 0.0, "stop")
+OPEN = Range(-1e8, math.inf, "s")
+CUT = Range(0.0, math.inf, "s", above=True)
 SLOPE = Range(0.0, 1.0, "1")
 
 VOLTAGE_SLOPE = 0.2
@@ -203,7 +205,7 @@ def burst_share(open_s: float, decay_s: float, cut_s: float = math.inf) -> float
     Raises
     ------
     OutOfRange
-        If ``decay_s`` is outside its range.
+        If an argument is outside its range.
 
     References
     ----------
@@ -214,7 +216,9 @@ def burst_share(open_s: float, decay_s: float, cut_s: float = math.inf) -> float
     >>> round(burst_share(0.002, decay_time(1 / 800)), 3)
     0.67
     """
+    OPEN.check("open_s", open_s)
     DURATION.check("decay_s", decay_s)
+    CUT.check("cut_s", cut_s)
     if open_s <= 0.0:
         return 0.0
     if open_s >= cut_s:

@@ -47,7 +47,7 @@ def _try_everything(problem: Problem) -> float:
     return best
 
 
-@settings(max_examples=12, deadline=None)
+@settings(max_examples=8, deadline=None)
 @given(
     ev=st.floats(8, 16),
     ambient=st.none() | st.floats(-3, 1),
