@@ -144,7 +144,7 @@ ACCOUNT_USER_MODEL_USERNAME_FIELD = None
 ACCOUNT_EMAIL_VERIFICATION = "none"
 ACCOUNT_LOGOUT_ON_GET = False
 ACCOUNT_EMAIL_UNKNOWN_ACCOUNTS = False
-ACCOUNT_PASSWORD_RESET_TOKEN_GENERATOR = "shoots.accounts.adapters.ResetTokens"
+ACCOUNT_PASSWORD_RESET_TOKEN_GENERATOR = "shoots.accounts.adapters.ResetTokens"  # noqa: S105 - a class
 ACCOUNT_FORMS = {
     "login": "shoots.accounts.forms.SignInForm",
     "reset_password": "shoots.accounts.forms.ForgottenForm",
