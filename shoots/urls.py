@@ -13,11 +13,14 @@ urlpatterns = [
     path("", include("shoots.lighting.urls")),
     path("", include("shoots.call.urls")),
     path("", include("shoots.shoot.urls")),
+    path("", include("shoots.schedule.urls")),
+    path("", include("shoots.callsheet.urls")),
     path("", include("shoots.invoices.urls")),
     path("", include("shoots.rights.urls")),
     path("", include("shoots.quotes.urls")),
     path("", include("shoots.delivery.urls")),
     path("", include("shoots.outbox.urls")),
+    path("", include("shoots.demo.urls")),
     # Last, because its shoots/<code>/ would also match shoots/new/.
     path("", include("shoots.desk.urls")),
 ]

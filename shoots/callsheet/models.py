@@ -19,9 +19,7 @@ class CallSheet(StudioOwned):
     """One issued call sheet of a day. A correction is the next revision; nothing here changes."""
 
     day = models.ForeignKey("shoots.ShootDay", on_delete=models.PROTECT, related_name="sheets")
-    kind = models.CharField(
-        max_length=7, choices=[(SheetKind.ADVANCE, _("Advance")), (SheetKind.FINAL, _("Final"))]
-    )
+    kind = models.CharField(max_length=7, choices=[(SheetKind.ADVANCE, _("Advance")), (SheetKind.FINAL, _("Final"))])
     revision = models.PositiveSmallIntegerField()
     issued_at = models.DateTimeField()
     issued_by = models.ForeignKey("shoots.Member", on_delete=models.SET_NULL, null=True, related_name="+")

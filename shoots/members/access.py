@@ -48,9 +48,7 @@ def member_of(request: HttpRequest) -> Member | None:
 
 def for_roles(
     roles: frozenset[Role],
-) -> Callable[
-    [Callable[Concatenate[Any, P], HttpResponse]], Callable[Concatenate[HttpRequest, P], HttpResponse]
-]:
+) -> Callable[[Callable[Concatenate[Any, P], HttpResponse]], Callable[Concatenate[HttpRequest, P], HttpResponse]]:
     """Let only members with one of `roles` in: others get 403, strangers the sign-in page.
 
     A record of another studio is the view's own 404, because every view looks it up through `of_studio`.

@@ -14,9 +14,7 @@ class EditedMeanwhile(Exception):
 
 
 @transaction.atomic
-def save_edit(
-    record: models.Model, *, changes: Mapping[str, Any], seen_version: int
-) -> dict[str, tuple[Any, Any]]:
+def save_edit(record: models.Model, *, changes: Mapping[str, Any], seen_version: int) -> dict[str, tuple[Any, Any]]:
     """Write `changes` to a record if it is still at `seen_version`, and return what changed, old and new.
 
     One conditional UPDATE is the whole guard, so it holds on every database. The record in memory is brought up
@@ -31,9 +29,7 @@ def save_edit(
     many = {name for name in changes if model._meta.get_field(name).many_to_many}
     plain = {name: value for name, value in changes.items() if name not in many}
     before = {name: getattr(record, name) for name in plain}
-    rows = model._base_manager.filter(pk=record.pk, version=seen_version).update(
-        **plain, version=F("version") + 1
-    )
+    rows = model._base_manager.filter(pk=record.pk, version=seen_version).update(**plain, version=F("version") + 1)
     if rows != 1:
         raise EditedMeanwhile
     for name in many:

@@ -89,9 +89,7 @@ def queue_mail(
         },
     )
     if made:
-        enqueue(
-            task="outbox.send_mail", key=f"mail:{key}", payload={"mail_id": mail.pk}, studio=studio, now=now
-        )
+        enqueue(task="outbox.send_mail", key=f"mail:{key}", payload={"mail_id": mail.pk}, studio=studio, now=now)
     return mail
 
 

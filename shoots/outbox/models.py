@@ -76,9 +76,7 @@ class Mail(models.Model):
     reply_to = models.CharField(max_length=254, blank=True)
     subject = models.CharField(_("subject"), max_length=200)
     text = models.TextField()
-    attachments = models.JSONField(
-        default=list, help_text="Stored files: [{name, storage_key, content_type}]."
-    )
+    attachments = models.JSONField(default=list, help_text="Stored files: [{name, storage_key, content_type}].")
     created_at = models.DateTimeField()
     sent_at = models.DateTimeField(null=True)
 

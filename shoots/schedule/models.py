@@ -23,9 +23,7 @@ class BlockKind(StrEnum):
 class DayBlock(StudioOwned):
     """One block of a day. A SHOOT block covers the day's shots of its setup; clock times are computed, never stored."""
 
-    day = models.ForeignKey(
-        "shoots.ShootDay", on_delete=models.CASCADE, related_name="blocks", editable=False
-    )
+    day = models.ForeignKey("shoots.ShootDay", on_delete=models.CASCADE, related_name="blocks", editable=False)
     position = models.PositiveSmallIntegerField(default=0, editable=False)
     kind = models.CharField(
         _("kind"),

@@ -34,7 +34,7 @@ def shoot(owner: Member) -> Shoot:
 
 @pytest.fixture
 def draft(shoot: Shoot) -> Invoice:
-    return make_draft(shoot)
+    return make_draft(shoot, po_number=shoot.po_number)
 
 
 def address(name: str, invoice: Invoice) -> str:

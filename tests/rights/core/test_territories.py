@@ -139,7 +139,7 @@ def test_a_territory_that_says_nothing_is_refused(make):
         (["world"], world()),
         (["GB", "world", "-US"], world(excluded=["US"])),
     ],
-    ids=str,
+    ids=lambda value: " ".join(value) if isinstance(value, list) else "territory",
 )
 def test_a_list_of_codes_is_a_territory(entries, expected):
     assert territory_of(entries) == expected

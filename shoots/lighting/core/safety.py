@@ -1,0 +1,162 @@
+"""Which wind a placed light stands, and what has to be done with it in a gust.
+
+An estimate and no safety certificate: people's safety on site, local rules and the makers' limits come first.
+
+References
+----------
+`shoots.lighting.core.stands` and `shoots.lighting.core.wind` with their sources.
+"""
+
+from dataclasses import dataclass
+
+from shoots.lighting.core.setup import PlacedLight, Setup
+from shoots.lighting.core.stands import (
+    USUAL_MARGIN,
+    Advice,
+    WindLimit,
+    advice,
+    mass_needed,
+    tipping_radius,
+    wind_limit,
+)
+from shoots.lighting.core.wind import ABOVE_GROUND, wind_at_height
+from shoots.values.units import Range
+
+GUST = Range(0.0, 60.0, "m/s")
+
+FORECAST_HEIGHT_M = 10.0
+"""Height for which forecasts state the wind, WMO. [m]"""
+HEAD_DRAG, HEAD_SIDE_M = 1.17, 0.25
+"""A bare head, taken as a plate of that side; own estimate. [1], [m]"""
+
+
+@dataclass(frozen=True, slots=True)
+class WindCheck:
+    """One light in the wind.
+
+    Attributes
+    ----------
+    letter : str
+        Which light.
+    limit : WindLimit
+        At which gust it tips and has to come down, at the height of its front.
+    gust_m_s : float
+        The gust at that height. [m/s]
+    advice : Advice
+        Let it stand, have it held by an assistant, or take it down.
+    more_mass_kg : float
+        Sandbags that would let it stand in that gust with the margin; 0 when none are needed. [kg]
+    """
+
+    letter: str
+    limit: WindLimit
+    gust_m_s: float
+    advice: Advice
+    more_mass_kg: float
+
+
+def total_mass(light: PlacedLight) -> float:
+    """Return what rests on a light's stand, the stand included.
+
+    Parameters
+    ----------
+    light : PlacedLight
+        The light.
+
+    Returns
+    -------
+    float
+        Stand, heads, modifier and bags. [kg]
+
+    References
+    ----------
+    Arithmetic.
+    """
+    stand = light.stand.mass_kg if light.stand else 0.0
+    modifier = light.modifier.mass_kg if light.modifier else 0.0
+    return stand + light.heads * light.lamp.mass_kg + modifier + light.extra_mass_kg
+
+
+def _sail(light: PlacedLight) -> tuple[float, float]:
+    """Return drag coefficient and area that the wind meets."""
+    if light.modifier is None:
+        return HEAD_DRAG, HEAD_SIDE_M**2 * light.heads
+    area = light.modifier.wind_area_m2 if light.modifier.wind_area_m2 is not None else light.modifier.area_m2
+    return light.modifier.drag, max(area, HEAD_SIDE_M**2)
+
+
+def check_wind(light: PlacedLight, forecast_gust_m_s: float, margin: float = USUAL_MARGIN) -> WindCheck | None:
+    """Return what a forecast gust means for a light.
+
+    Parameters
+    ----------
+    light : PlacedLight
+        The light.
+    forecast_gust_m_s : float
+        Gust at 10 m over open ground, 0 to 60. [m/s]
+    margin : float
+        Safety factor on the overturning moment, 1 to 10. [1]
+
+    Returns
+    -------
+    WindCheck or None
+        None for a light without a stand, or one so low that the profile of the wind says nothing (below 1 m
+        the wind at 1 m is taken).
+
+    Raises
+    ------
+    OutOfRange
+        If an argument is outside its range.
+
+    References
+    ----------
+    `shoots.lighting.core.stands`; the open side of the box is taken to face the wind.
+    """
+    GUST.check("forecast_gust_m_s", forecast_gust_m_s)
+    if light.stand is None or light.height_m <= 0.0:
+        return None
+    drag, area = _sail(light)
+    edge = tipping_radius(light.stand.foot_radius_m, light.stand.legs)
+    mass = total_mass(light)
+    stated = light.stand.takes_down_at_m_s
+    limit = wind_limit(mass, drag, area, light.height_m, edge, stated, margin)
+    height = max(ABOVE_GROUND.low, light.height_m)
+    gust_there = wind_at_height(forecast_gust_m_s, FORECAST_HEIGHT_M, height)
+    needed = mass_needed(gust_there, drag, area, light.height_m, edge, margin)
+    return WindCheck(
+        letter=light.letter,
+        limit=limit,
+        gust_m_s=gust_there,
+        advice=advice(gust_there, limit.take_down_at_m_s),
+        more_mass_kg=max(0.0, needed - mass),
+    )
+
+
+def check_setup(setup: Setup, forecast_gust_m_s: float, margin: float = USUAL_MARGIN) -> tuple[WindCheck, ...]:
+    """Return what a forecast gust means for each light of a setup that has a stand.
+
+    Parameters
+    ----------
+    setup : Setup
+        The setup.
+    forecast_gust_m_s : float
+        Gust at 10 m over open ground, 0 to 60. [m/s]
+    margin : float
+        Safety factor on the overturning moment, 1 to 10. [1]
+
+    Returns
+    -------
+    tuple[WindCheck, ...]
+        In the order of the lights.
+
+    Raises
+    ------
+    OutOfRange
+        If an argument is outside its range.
+
+    References
+    ----------
+    `check_wind`.
+    """
+    found = (check_wind(light, forecast_gust_m_s, margin) for light in setup.lights)
+    return tuple(one for one in found if one is not None)

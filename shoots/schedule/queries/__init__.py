@@ -1,0 +1,1 @@
+"""What pages and call sheets read of a day's plan."""
