@@ -187,9 +187,7 @@ OUTBOX_LEASE_S = env_int("OUTBOX_LEASE_S", 120, at_least=1)
 
 # --- mail ------------------------------------------------------------------------------------------------
 SMTP_URL = env_str("SMTP_URL", "")
-EMAIL_BACKEND = (
-    "shoots.outbox.adapters.UrlSmtpBackend" if SMTP_URL else "shoots.outbox.adapters.ShownInProgramBackend"
-)
+EMAIL_BACKEND = "shoots.outbox.adapters.UrlSmtpBackend" if SMTP_URL else "shoots.outbox.adapters.ShownInProgramBackend"
 DEFAULT_FROM_EMAIL = SERVER_EMAIL = env_str("MAIL_FROM", "studio@example.com")
 
 # --- logs: a request id, no token, no personal data ------------------------------------------------------
@@ -198,8 +196,6 @@ LOGGING = {
     "disable_existing_loggers": False,
     "filters": {"request_id": {"()": "studio.logs.RequestIdFilter"}},
     "formatters": {"line": {"format": "%(asctime)s %(levelname)s %(request_id)s %(name)s: %(message)s"}},
-    "handlers": {
-        "stderr": {"class": "logging.StreamHandler", "formatter": "line", "filters": ["request_id"]}
-    },
+    "handlers": {"stderr": {"class": "logging.StreamHandler", "formatter": "line", "filters": ["request_id"]}},
     "root": {"handlers": ["stderr"], "level": env_str("LOG_LEVEL", "WARNING")},
 }

@@ -49,9 +49,7 @@ def make_user(**fields: Any) -> User:
 
 
 def make_member(studio: Studio, role: Role = Role.OWNER, **fields: Any) -> Member:
-    return Member.objects.create(
-        studio=studio, role=role, user=fields.pop("user", None) or make_user(**fields)
-    )
+    return Member.objects.create(studio=studio, role=role, user=fields.pop("user", None) or make_user(**fields))
 
 
 def make_client(studio: Studio, **fields: Any) -> Client:

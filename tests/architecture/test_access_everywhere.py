@@ -50,7 +50,10 @@ class Two:
 @pytest.fixture
 def two(db: None) -> Two:
     now = timezone.now()  # the pages read the clock, so nothing here may have run out
-    return Two(make_world(name="Halden Photography", now=now), make_world(name="Another studio", now=now))
+    return Two(
+        own=make_world(name="Halden Photography", with_papers=True, now=now),
+        other=make_world(name="Another studio", with_papers=False, now=now),
+    )
 
 
 def ask(browser: Client, address: str) -> HttpResponse:

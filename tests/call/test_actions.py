@@ -345,9 +345,7 @@ def test_a_full_field_of_the_brief_refuses_and_changes_nothing(
     assert Brief.objects.get().wished_dates == "x" * 195
 
 
-def test_an_open_brief_page_is_told(
-    begin: Begin, studio: Studio, owner: Member, now: datetime
-) -> None:
+def test_an_open_brief_page_is_told(begin: Begin, studio: Studio, owner: Member, now: datetime) -> None:
     shoot = make_shoot(studio)
     seen = shoot.brief.version
     accept_all(begin("4:5", shoot=shoot), owner, now)

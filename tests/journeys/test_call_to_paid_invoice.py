@@ -61,7 +61,9 @@ class Walk:
     def press(self, button: str) -> None:
         with self.page.expect_navigation():
             self.page.get_by_role("button", name=button).first.click()
-        refused = self.page.locator(".invalid-feedback:visible, .field-error:visible, .notice.error:visible").all_inner_texts()
+        refused = self.page.locator(
+            ".invalid-feedback:visible, .field-error:visible, .notice.error:visible"
+        ).all_inner_texts()
         assert refused == [], f"{self.page.url}: {refused}"
         self.look()
 
@@ -149,7 +151,7 @@ def _quote(walk: Walk, shoot: Shoot) -> None:
     walk.press("Write the quote")
     quote = Quote.objects.get()
     walk.go(f"/shoots/{shoot.code}/quote/{quote.pk}/lines/new/")
-    walk.fill({"description": "Photography, day", "quantity": "1", "unit_price": "1150"}, button="Add")
+    walk.fill({"description": "Photography, day", "quantity": "1", "unit_price": "1150"}, button="Put it into the quote")
     walk.go(f"/shoots/{shoot.code}/quote/{quote.pk}/send/")
     walk.fill({"email": "mara@example.com"}, button="Freeze and send")
     work()

@@ -84,9 +84,8 @@ def apply(sentences: Sequence[Sentence], drafts: Sequence[Draft]) -> tuple[list[
             if earlier is not None:
                 _replace(live, gone, earlier, draft)
                 continue
-            if (
-                _DROP.search(before)
-                or _AFTER_ALL.match(sentence.text[draft.span.end - sentence.offset :])
+            if _DROP.search(before) or (
+                _AFTER_ALL.match(sentence.text[draft.span.end - sentence.offset :])
                 and re.search(r"\b(?:no|not|the|scratch|forget|without)\b[\w\s]*\Z", before)
             ):
                 same = [d for d in live if d is not draft and d.span.end <= draft.span.start and _same_thing(d, draft)]
@@ -151,15 +150,12 @@ def _replaceable(old: Draft, new: Draft) -> bool:
         pictures = {CountOf.FINALS, CountOf.PICTURES, CountOf.SHOTS}
         return first.of is second.of or (first.of in pictures and second.of in pictures)
     if isinstance(first, DateValue) and isinstance(second, DateValue):
-        return (
-            first.kind is second.kind
-            or DateKind.SHOOT in (first.kind, second.kind)
-            and second.kind in (DateKind.SHOOT, DateKind.DELIVERY)
+        return first.kind is second.kind or (
+            DateKind.SHOOT in (first.kind, second.kind) and second.kind in (DateKind.SHOOT, DateKind.DELIVERY)
         )
     if isinstance(first, MoneyValue) and isinstance(second, MoneyValue):
-        return (
-            first.kind is second.kind
-            or second.kind in (MoneyKind.BUDGET, MoneyKind.ALL_IN, MoneyKind.FEE)
+        return first.kind is second.kind or (
+            second.kind in (MoneyKind.BUDGET, MoneyKind.ALL_IN, MoneyKind.FEE)
             and first.kind in (MoneyKind.BUDGET, MoneyKind.ALL_IN, MoneyKind.FEE)
         )
     if isinstance(first, TerritoryValue) and isinstance(second, TerritoryValue):

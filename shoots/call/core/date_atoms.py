@@ -106,12 +106,42 @@ class Atom:
 
 
 def month_of(word: str) -> int:
-    """Return the number of a month from its name or the beginning of it, 0 for none."""
+    """Return the number of a month from its name or the beginning of it, 0 for none.
+
+    Parameters
+    ----------
+    word : str
+        In small letters.
+
+    Returns
+    -------
+    int
+        1 to 12, or 0.
+
+    References
+    ----------
+    .. [1] Own derivation, see tests.
+    """
     return calendar.MONTHS.index(word[:3]) + 1 if word[:3] in calendar.MONTHS else 0
 
 
 def weekday_of(word: str) -> int:
-    """Return the number of a weekday from its name or the beginning of it, 0 for Monday, -1 for none."""
+    """Return the number of a weekday from its name or the beginning of it, 0 for Monday, -1 for none.
+
+    Parameters
+    ----------
+    word : str
+        In small letters.
+
+    Returns
+    -------
+    int
+        0 to 6, or -1.
+
+    References
+    ----------
+    .. [1] Own derivation, see tests.
+    """
     return calendar.WEEKDAYS.index(word[:3]) if word and word[:3] in calendar.WEEKDAYS else -1
 
 
@@ -271,11 +301,10 @@ class Finder:
                 r"\s?(?:images|pics|finals|shots|people|days|weeks|products|x\b|of\b|looks|heroes|length|view|portrait|mins?\b|months|hours|size|page|models?|locations?|options?)",
                 self.text[match.end() :],
             )
-            or first == "1"
-            and second in ("2", "3", "4")
+            or (first == "1" and second in ("2", "3", "4"))
         ):
             return
-        if not year and not (int(first) <= 31 and int(second) <= 12 or int(first) <= 12 and int(second) <= 31):
+        if not year and not ((int(first) <= 31 and int(second) <= 12) or (int(first) <= 12 and int(second) <= 31)):
             return
         order = calendar.date_order(self.country)
         figures = match.group().rstrip(".")
@@ -672,7 +701,24 @@ def _part(part: str, pre: str, match: re.Match[str]) -> str:
 
 
 def widened_to_week(sentence: Sentence, atoms: list[Atom]) -> list[Atom]:
-    """Return the atoms with "w/c 8 June" made a week, beginning on that day."""
+    """Return the atoms with "w/c 8 June" made a week, beginning on that day.
+
+    Parameters
+    ----------
+    sentence : Sentence
+        Where they stand.
+    atoms : list of Atom
+        Dates found in it.
+
+    Returns
+    -------
+    list of Atom
+        As many, in the same order.
+
+    References
+    ----------
+    .. [1] Own derivation, see tests.
+    """
     widened = []
     for atom in atoms:
         before = _WC.search(sentence.text[: atom.start])

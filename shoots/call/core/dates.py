@@ -235,8 +235,7 @@ def _draft(sentence: Sentence, group: _Group, kind: DateKind, said: bool, since:
         (by or latest or first_atom.within)
         and (
             kind in (DateKind.DELIVERY, DateKind.QUOTE, DateKind.MEETING, DateKind.SAMPLES, DateKind.LAUNCH)
-            or by
-            and by.group().startswith(("by", "no later", "not later", "within", "in by"))
+            or (by and by.group().startswith(("by", "no later", "not later", "within", "in by")))
             or first_atom.within
             or latest
         )

@@ -111,7 +111,7 @@ def _scope(sentence: Sentence, match: re.Match[str]) -> Span | None:
     stop = _CLAUSE_STOP.search(text, match.end())
     end = stop.start() if stop else len(text)
     if _ASIDE.match(text[start:end]) or re.fullmatch(r"\W*", text[start : match.start()] + text[match.end() : end]):
-        if start and text[max(0, start - 3) : start].strip().startswith((",", "(", "-")) or (starts and start):
+        if (start and text[max(0, start - 3) : start].strip().startswith((",", "(", "-"))) or (starts and start):
             earlier = [m.end() for m in _CLAUSE_START.finditer(text, 0, max(0, starts[-1] - 3))] if starts else []
             start = earlier[-1] if earlier else 0
         elif stop and text[stop.start() : stop.start() + 1] in (",", ":", "-", " "):
@@ -204,7 +204,9 @@ def negatives(sentence: Sentence, drafts: Sequence[Draft]) -> list[Draft]:
     for span in taken:
         words = text[span.start : span.end].strip(" ,.;-:")
         at = sentence.span(span.start, span.end)
-        if len(words) < 4 or len(words.split()) < 2 and sentence.topic != "negatives" and not words.startswith("avoid"):
+        if len(words) < 4 or (
+            len(words.split()) < 2 and sentence.topic != "negatives" and not words.startswith("avoid")
+        ):
             continue
         inside = [d for d in drafts if at.start <= d.span.start and d.span.end <= at.end + 1]
         if (

@@ -218,10 +218,40 @@ def _hours_meant(sentence: Sentence, begin: int, end: int, match: re.Match[str])
 
 
 def is_of_shoot(sentence: Sentence) -> bool:
-    """Return whether a time in this sentence may be one of the shoot and not of a call, a school or a tide."""
+    """Return whether a time in this sentence may be one of the shoot and not of a call, a school or a tide.
+
+    Parameters
+    ----------
+    sentence : Sentence
+        Where the time stands.
+
+    Returns
+    -------
+    bool
+        True unless other words claim it.
+
+    References
+    ----------
+    .. [1] Own derivation, see tests.
+    """
     return not _NOT_SHOOT.search(sentence.text)
 
 
 def light_words(sentence: Sentence) -> list[tuple[int, int]]:
-    """Return where a sentence names a time by its light ("golden hour")."""
+    """Return where a sentence names a time by its light ("golden hour").
+
+    Parameters
+    ----------
+    sentence : Sentence
+        What to look through.
+
+    Returns
+    -------
+    list of tuple of int
+        Start and end of each.
+
+    References
+    ----------
+    .. [1] Own derivation, see tests.
+    """
     return [(match.start(), match.end()) for match in _LIGHT.finditer(sentence.text)]

@@ -221,9 +221,7 @@ def _find(sentence: Sentence, match: re.Match[str], home: str) -> _Found | None:
                 return None
             assumed, low = True, low * 1000
             high = high * 1000 if high is not None and high < 100 else high
-        elif not (all_in or vat_follows or (labelled and low >= 50 and _standing_alone(text, end)) or bare_unit):
-            return None
-        elif (
+        elif not (all_in or vat_follows or (labelled and low >= 50 and _standing_alone(text, end)) or bare_unit) or (
             match["n"]
             and not labelled
             and not all_in
@@ -314,9 +312,7 @@ def _draft(sentence: Sentence, item: _Found, since: int, until: int, *, last: bo
     elif excluded:
         tax = Tax.EXCLUDED
         end = end + excluded.end() if excluded.start() < 14 and excluded.end() <= len(after) else end
-    if in_ := _ALL_IN.match(text, item.end):
-        end = max(end, in_.end())
-    elif in_ := _ALL_IN.match(text, end):
+    if (in_ := _ALL_IN.match(text, item.end)) or (in_ := _ALL_IN.match(text, end)):
         end = max(end, in_.end())
     kind, per, quantity = _kind(sentence, item, end, since, until)
     before = _TIMES_BEFORE.search(text[:start])

@@ -9,6 +9,8 @@ from shoots.call.core.drafts import (
     DateValue,
     Draft,
     DraftKind,
+    ExclusivityValue,
+    ImpliedValue,
     LicenceValue,
     MoneyKind,
     MoneyValue,
@@ -17,8 +19,6 @@ from shoots.call.core.drafts import (
     Question,
     ShapeValue,
     Tax,
-    ExclusivityValue,
-    ImpliedValue,
 )
 
 _MEANT = (MoneyKind.BUDGET, MoneyKind.ALL_IN, MoneyKind.FEE, MoneyKind.UNIT, MoneyKind.DAY_RATE)

@@ -152,6 +152,8 @@ def make_dial(
         return _dial(rows)
     scales = [power_steps(light.lamp) for light in group]
     finest = max(scales, key=len)
+    # Which step of each light goes with each step of the finest scale; found once, not for every place.
+    steps = [tuple(finest) if scale == finest else tuple(_nearest(scale, dial) for dial in finest) for scale in scales]
     moves: list[tuple[PlacedLight, float] | None] = [None]
     for light in group:
         if light.letter in ranges:
@@ -160,8 +162,7 @@ def make_dial(
     for move in moves:
         moved = {move[0].letter: move[1]} if move else {}
         units = [_row(slow, [(light, 1.0, moved.get(light.letter, light.floor_m))]) for light in group]
-        for dial in finest:
-            rows.append(_scaled(units, group, [_nearest(scale, dial) for scale in scales], moved))
+        rows += [_scaled(units, group, list(powers), moved) for powers in zip(*steps, strict=True)]
     return _dial(rows)
 
 

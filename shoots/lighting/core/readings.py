@@ -10,6 +10,7 @@ ISO 2720:1974, ISO 10157:1991 (flash meters include continuous light; scope read
 
 import math
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from shoots.kit.core.lamps import LampKind
 from shoots.lighting.core.colour import appearance, filtered_colour
@@ -286,9 +287,18 @@ def _tone(setup: Setup, exposure_lx_s: float) -> float | None:
     return math.log2(luminous / grey) - exposure.nd_stops
 
 
-def _light_reading(setup: Setup, light: PlacedLight) -> tuple[LightReading, float, float]:
-    """Return a light's reading with its luminous exposure and spread."""
+class _Lit(NamedTuple):
+    """What a light gives at the subject [lx·s], how sure that is [stop], and on the background [lx·s]."""
+
+    amount: float
+    spread: float
+    behind: float
+
+
+def _light_reading(setup: Setup, light: PlacedLight) -> tuple[LightReading, _Lit]:
+    """Return a light's reading with what it gives at subject and background."""
     amount, spread, because = light_exposure(setup, light)
+    behind = background_exposure(setup, light)
     where = light_direction(light, setup.subject)
     front = light.front
     size = math.sqrt(front.width_m * front.height_m)
@@ -320,9 +330,9 @@ def _light_reading(setup: Setup, light: PlacedLight) -> tuple[LightReading, floa
         edge_stops=(_stops(edges[0]), _stops(edges[1])),
         t01_s=t01,
         blur_mm=motion_blur(setup.subject.speed_m_s, min(frozen, setup.exposure.shutter_s)),
-        background_stops=_tone(setup, background_exposure(setup, light)),
+        background_stops=_tone(setup, behind),
     )
-    return reading, amount, spread
+    return reading, _Lit(amount, spread, behind)
 
 
 def _stops(share: float) -> float:
@@ -365,7 +375,7 @@ def evaluate(setup: Setup) -> SetupReading:
         lux = math.exp2(setup.ambient.ev100) * constants.meter_constant / 100.0
         ambient_lx_s = lux * exposure.shutter_s
         ambient = _reading(setup, ambient_lx_s, setup.ambient.spread_stops, setup.ambient.because)
-    parts = [(amount, spread) for reading, amount, spread in found if reading.at_front]
+    parts = [(lit.amount, lit.spread) for reading, lit in found if reading.at_front]
     parts.append((ambient_lx_s, setup.ambient.spread_stops))
     # Sorted, so that the order of the lights cannot change the last digit of a sum.
     parts.sort()
@@ -373,20 +383,19 @@ def evaluate(setup: Setup) -> SetupReading:
     sum_step = SUM_OF_LIGHTS.step(
         front,
         ("ambient_lx_s", ambient_lx_s, "lx·s"),
-        *((f"light_{reading.letter}_lx_s", amount, "lx·s") for reading, amount, _ in found if reading.at_front),
+        *((f"light_{reading.letter}_lx_s", lit.amount, "lx·s") for reading, lit in found if reading.at_front),
     )
     total = _reading(setup, front, _joint_spread(parts), (sum_step,))
-    key = math.fsum(sorted(amount for reading, amount, _ in found if reading.part is Part.KEY))
-    fill = math.fsum(
-        [ambient_lx_s, *(amount for reading, amount, _ in found if reading.part is Part.FILL and reading.at_front)]
-    )
+    key = math.fsum(sorted(lit.amount for reading, lit in found if reading.part is Part.KEY))
+    fills = [lit.amount for reading, lit in found if reading.part is Part.FILL and reading.at_front]
+    fill = math.fsum([ambient_lx_s, *fills])
     over = math.log2(key / fill) if key > 0.0 and fill > 0.0 else None
     ratio = None
     if over is not None and abs(over) <= 60.0:
         ratio = lighting_ratio(over, constants.ratio)
-    tone, tone_spread, tone_steps = _background(setup, setting)
+    tone, tone_spread, tone_steps = _background(setup, setting, [lit for _, lit in found])
     return SetupReading(
-        lights=tuple(reading for reading, _, _ in found),
+        lights=tuple(reading for reading, _ in found),
         ambient=ambient,
         total=total,
         key_over_fill_stops=over,
@@ -407,7 +416,7 @@ def evaluate(setup: Setup) -> SetupReading:
     )
 
 
-def _background(setup: Setup, setting_ev100: float) -> tuple[float | None, float, tuple[Step, ...]]:
+def _background(setup: Setup, setting_ev100: float, lit: list[_Lit]) -> tuple[float | None, float, tuple[Step, ...]]:
     """Return the tone of background or sky, its spread and its step."""
     exposure, constants = setup.exposure, setup.conventions
     parts: list[tuple[float, float]] = []
@@ -416,9 +425,8 @@ def _background(setup: Setup, setting_ev100: float) -> tuple[float | None, float
         level = constants.reflected_constant * math.exp2(setup.ambient.background_ev100) / 100.0
         parts.append((level * exposure.shutter_s, setup.ambient.background_spread_stops))
     if setup.background is not None:
-        for light in setup.lights:
-            lit = background_exposure(setup, light)
-            parts.append((lit * setup.background.reflectance / math.pi, light_exposure(setup, light)[1]))
+        share = setup.background.reflectance / math.pi
+        parts += [(one.behind * share, one.spread) for one in lit]
     parts.sort()
     amount = math.fsum(amount for amount, _ in parts)
     grey = constants.reflected_constant * exposure.f_number**2 / exposure.iso

@@ -211,10 +211,11 @@ def usable_times(problem: Problem) -> Times:
     """
     setup = problem.setup
     marks = marks_between(setup.camera.fastest_s, setup.camera.slowest_s, shutter_scale(problem.steps))
+    ready = [_ready(light) for light in setup.lights]
     kept, fast = [], []
     for mark in marks:
         seconds = mark.value(setup.conventions.series)
-        states = {sync_of(_ready(light), setup.camera, seconds) for light in setup.lights}
+        states = {sync_of(light, setup.camera, seconds) for light in ready}
         if Sync.BAND in states or (Sync.HIGH_SPEED in states and not problem.allow_high_speed_sync):
             continue
         kept.append(mark)

@@ -30,7 +30,7 @@ THIRD = 1.0 / 3.0
 BLOWN_STOPS = 2.5
 """A background this far over middle grey is near white without structure; common practice, no source.
 [stop]"""
-GHOST_STOPS = -3.0
+GHOST_STOPS = -3.0 - 1e-6
 """Ambient light weaker than this leaves no visible second outline of a moving subject; own estimate.
 [stop]"""
 

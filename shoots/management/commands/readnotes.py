@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from django.core.management.base import BaseCommand, CommandError
+from django.utils import timezone
 from django.utils.translation import gettext as _
 
 from shoots.call.core.door import as_data
@@ -47,7 +48,7 @@ class Command(BaseCommand):
             )
             reading = read_notes(
                 raw.decode("utf-8-sig", errors="replace"),
-                called_on=options["called"] or date.today(),
+                called_on=options["called"] or timezone.localdate(),
                 country=options["country"],
                 lexicons=package_lexicons(extra),
             )

@@ -4,7 +4,7 @@ import itertools
 from dataclasses import replace
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import Phase, example, given, settings
 from hypothesis import strategies as st
 
 from shoots.kit.core.cameras import FilterSpec
@@ -47,7 +47,9 @@ def _try_everything(problem: Problem) -> float:
     return best
 
 
-@settings(max_examples=8, deadline=None)
+# A rim of rounding once decided whether ambient light at just -3 stops leaves a ghost.
+@example(ev=9.0, ambient=0.0, background=0.0, ratio=None, rims=None, fast=False, holds=False, blur=1.0, tolerance=0.5)
+@settings(max_examples=8, deadline=None, phases=(Phase.explicit, Phase.reuse, Phase.generate))
 @given(
     ev=st.floats(8, 16),
     ambient=st.none() | st.floats(-3, 1),
