@@ -41,7 +41,8 @@ def by_link(purpose: Purpose) -> Callable[[Callable[..., HttpResponse]], Callabl
                 raise Http404
             response = view(request, token, *args, link=link, **kwargs)
             response["X-Robots-Tag"] = "noindex, nofollow"
-            response["Referrer-Policy"] = "no-referrer"
+            # Same origin, not none at all: with "no-referrer" browsers send "Origin: null", and no client could accept.
+            response["Referrer-Policy"] = "same-origin"
             return response
 
         guarded.access_rule = Rule("link", purpose=purpose)  # type: ignore[attr-defined]

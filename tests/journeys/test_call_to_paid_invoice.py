@@ -151,7 +151,10 @@ def _quote(walk: Walk, shoot: Shoot) -> None:
     walk.press("Write the quote")
     quote = Quote.objects.get()
     walk.go(f"/shoots/{shoot.code}/quote/{quote.pk}/lines/new/")
-    walk.fill({"description": "Photography, day", "quantity": "1", "unit_price": "1150"}, button="Put it into the quote")
+    walk.fill(
+        {"kind": "FEE", "description": "Photography, day", "quantity": "1", "unit_price": "1150"},
+        button="Put it into the quote",
+    )
     walk.go(f"/shoots/{shoot.code}/quote/{quote.pk}/send/")
     walk.fill({"email": "mara@example.com"}, button="Freeze and send")
     work()

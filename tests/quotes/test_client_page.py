@@ -53,7 +53,7 @@ def test_it_opens_without_an_account_and_says_what_it_costs(quote: Quote) -> Non
     assert "£1,440.00" in page
     assert "12 pictures for own website and paid social, in the UK and Ireland" in page
     assert response["X-Robots-Tag"] == "noindex, nofollow"
-    assert response["Referrer-Policy"] == "no-referrer"
+    assert response["Referrer-Policy"] == "same-origin"
 
 
 def test_opening_is_noted_but_the_studios_own_look_is_not(owner: Member, signed_in: object) -> None:

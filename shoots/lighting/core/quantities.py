@@ -407,11 +407,6 @@ def quantity(key: str) -> Quantity:
     References
     ----------
     Own arrangement.
-
-    Examples
-    --------
-    >>> quantity("hyperfocal").inputs[0].name
-    'focal_mm'
     """
     try:
         return quantities()[key]
