@@ -5,7 +5,7 @@
 document.addEventListener("submit", (event) => {
   const form = event.target;
   if (event.defaultPrevented || form.dataset.sent || form.hasAttribute("hx-post")) { if (form.dataset.sent) event.preventDefault(); return; }
-  if (form.method.toLowerCase() !== "post") return;
+  if ((form.getAttribute("method") || "get").toLowerCase() !== "post") return;  // a field may be called "method"
   form.dataset.sent = "1";
   window.setTimeout(() => delete form.dataset.sent, 8000);
 });
