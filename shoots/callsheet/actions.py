@@ -29,7 +29,7 @@ from shoots.shoot.models import Booking, ShootDay
 from shoots.trail import actions as trail
 
 LINK_DAYS = 30
-"""A link stays open so many days after the day itself."""
+"""A link stays open so many days after the day itself, or after its issue where that is later."""
 
 
 class AlreadyIssued(Exception):
@@ -204,6 +204,7 @@ def _copy_all(
     if to_client and contact:
         key = f"mail:{contact.email.casefold() or contact.name.casefold()}"
         readers.append((sheet.client_reader(contact, page), None, contact.email, key))
+    last_day = max(page.day.date, now.astimezone(page.outline.zone).date()) + timedelta(days=LINK_DAYS)
     for number, (reader, booking, email, key) in enumerate(readers, start=1):
         document = _freeze(
             sheet.sheet_for(reader, page, issue), before.get(key), page, number=f"{issue.number}-{number}", now=now
@@ -211,7 +212,7 @@ def _copy_all(
         link = links.make_link(
             studio=made.studio,
             purpose=Purpose.CALL_SHEET,
-            expires_at=datetime.combine(page.day.date + timedelta(days=LINK_DAYS), time(), page.outline.zone),
+            expires_at=datetime.combine(last_day, time(), page.outline.zone),
             now=now,
         )
         copy = SheetCopy.objects.create(

@@ -66,6 +66,12 @@ class IssueForm(PageForm):
             del self.fields["what_changed"]
         self.helper.layout = Layout(*(name for name in self.layout.fields if name in self.fields))
 
+    def clean(self) -> dict[str, Any]:
+        cleaned = super().clean() or self.cleaned_data
+        if "seen" in self.errors:  # nobody sees a hidden field's error
+            self.add_error(None, _("This page reached us damaged, and nothing was issued. Load it again, then send."))
+        return cleaned
+
     @property
     def notes(self) -> SheetNotes:
         return SheetNotes(**{name: self.cleaned_data[name].strip() for name in ("weather_rule", "food", "note")})

@@ -78,6 +78,12 @@ class PlanForm(PageForm):
                 widget=forms.NumberInput(attrs={"step": 5, "inputmode": "numeric"}),
             )
 
+    def clean(self) -> dict[str, Any]:
+        cleaned = super().clean() or self.cleaned_data
+        if "seen" in self.errors:  # nobody sees a hidden field's error
+            self.add_error(None, _("This page reached us damaged, and nothing was saved. Load it again."))
+        return cleaned
+
     @property
     def minutes(self) -> dict[int, int]:
         typed = {key: self.cleaned_data[f"minutes-{key}"] for key in self.blocks}

@@ -68,7 +68,8 @@ def _page(request: MemberRequest, day: ShootDay, **bound: Any) -> HttpResponse:
 
 
 def _back(day: ShootDay, anchor: str = "plan", asked: str = "") -> HttpResponse:
-    return redirect(reverse("day_plan", args=[day.shoot.code, day.pk]) + f"{asked}#{anchor}")
+    address = reverse("day_plan", args=[day.shoot.code, day.pk]) + asked
+    return redirect(f"{address}#{anchor}" if anchor else address)
 
 
 @require_GET
@@ -100,7 +101,8 @@ def plan_change(request: MemberRequest, code: str, pk: int) -> HttpResponse:
         return _page(request, day, plan=form)
     if form.move:
         key, step = form.move
-        return _back(day, f"block-{key}", f"?moved={key}&way={'up' if step < 0 else 'down'}")
+        # No anchor: browsers leave autofocus out where an address has one, and the pressed button keeps its focus.
+        return _back(day, "", f"?moved={key}&way={'up' if step < 0 else 'down'}")
     if not form.order:
         messages.success(request, _("Saved. All clock times have moved along."))
     return _back(day)

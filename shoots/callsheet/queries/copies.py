@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
 from typing import Any
 
 from shoots.callsheet.models import CallSheet, SheetCopy, SheetKind
 from shoots.callsheet.queries.ready import Check, checks_of
 from shoots.callsheet.queries.sheet import SheetNotes
+from shoots.documents.models import IssuedDocument
 from shoots.links.actions import token_of
 from shoots.links.models import ClientLink
 from shoots.members.models import Member
@@ -132,6 +133,13 @@ def own_copies(shoot: Shoot, member: Member) -> tuple[CopyRow, ...]:
 def newest_sheet(day: ShootDay) -> CallSheet | None:
     """Return the newest sheet of a day with its document. One query."""
     return CallSheet.objects.filter(day=day).select_related("document").order_by("-revision").first()
+
+
+def latest_document(shoot: Shoot, *, on: date | None = None) -> IssuedDocument | None:
+    """Return the sheet that was issued last for a shoot, or for one of its dates. One query."""
+    sheets = CallSheet.objects.filter(day__shoot=shoot).select_related("document").order_by("-issued_at", "-pk")
+    sheet = (sheets.filter(day__date=on) if on else sheets).first()
+    return sheet.document if sheet else None
 
 
 def notes_of(content: Mapping[str, Any]) -> SheetNotes:

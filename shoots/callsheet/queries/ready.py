@@ -162,7 +162,5 @@ def _about_people(page: DayPage) -> Iterator[Check]:
             yield Check("MAIL", State.LOOK, words % {"name": person.person.name}, url)
         birth = person.person.birth_date
         if birth and birth <= page.day.date and minor_on(birth, page.day.date):
-            words = _(
-                "%(name)s is under 18: guardian, hours, chaperone, and the council’s licence where it asks for one"
-            )
-            yield Check("MINOR", State.LOOK, words % {"name": person.person.name}, url)
+            words = _("%(name)s is under 18: guardian, hours, chaperone, and the council’s licence if it asks for one")
+            yield Check("MINOR", State.LOOK, words % {"name": person.person.name}, url, is_private=True)

@@ -20,7 +20,7 @@ document.querySelectorAll("form[data-dayplan]").forEach((form) => {
     grip.addEventListener("pointerdown", (event) => {
       if (event.button !== 0) return;
       event.preventDefault();
-      grip.setPointerCapture(event.pointerId);
+      // Heard on the document: moving the row in the page would lose a capture by its grip.
       row.classList.add("is-dragged");
       list.classList.add("is-moving");
       const move = (next) => {
@@ -35,8 +35,8 @@ document.querySelectorAll("form[data-dayplan]").forEach((form) => {
         if (!above && next.clientY > box.top + box.height / 2) list.insertBefore(row, over.nextElementSibling);
       };
       const end = (last) => {
-        grip.removeEventListener("pointermove", move);
-        ["pointerup", "pointercancel"].forEach((name) => grip.removeEventListener(name, end));
+        document.removeEventListener("pointermove", move);
+        ["pointerup", "pointercancel"].forEach((name) => document.removeEventListener(name, end));
         row.classList.remove("is-dragged");
         list.classList.remove("is-moving");
         if (last.type === "pointercancel") { before.split(",").forEach((key) => list.append(list.querySelector(`[data-block="${key}"]`))); return; }
@@ -44,8 +44,8 @@ document.querySelectorAll("form[data-dayplan]").forEach((form) => {
         form.querySelector("[data-order]").value = keys();
         form.requestSubmit(form.querySelector("[data-order-send]"));
       };
-      grip.addEventListener("pointermove", move);
-      ["pointerup", "pointercancel"].forEach((name) => grip.addEventListener(name, end));
+      document.addEventListener("pointermove", move);
+      ["pointerup", "pointercancel"].forEach((name) => document.addEventListener(name, end));
     });
   });
 });
