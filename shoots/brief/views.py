@@ -84,8 +84,7 @@ def mood_edit(request: MemberRequest, code: str, pk: int) -> HttpResponse:
                 now=timezone.now(),
             )
         except actions.EditedMeanwhile:
-            current = Mood.objects.values_list("version", flat=True).get(pk=pk)
-            form.refuse_edited_meanwhile(current_version=current)
+            form.refuse_edited_meanwhile()
         else:
             messages.success(request, _("“%(name)s” was saved.") % {"name": mood.name})
             return redirect(reverse("brief_detail", args=[code]) + "#moods")

@@ -100,7 +100,7 @@ def invoice_detail(request: MemberRequest, code: str, pk: int) -> HttpResponse:
                 now=timezone.now(),
             )
         except EditedMeanwhile:
-            form.refuse_edited_meanwhile(current_version=Invoice.objects.values_list("version", flat=True).get(pk=pk))
+            form.refuse_edited_meanwhile()
         except actions.AlreadyIssued:
             messages.info(request, _("It was issued in the meantime; an issued invoice never changes."))
             return redirect("invoice_detail", code, pk)

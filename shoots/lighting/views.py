@@ -143,8 +143,7 @@ def setup_edit(request: MemberRequest, code: str, pk: int) -> HttpResponse:
                 now=timezone.now(),
             )
         except actions.EditedMeanwhile:
-            current = Setup.objects.filter(pk=pk).values_list("version", flat=True).first()
-            form.refuse_edited_meanwhile(current_version=current or 0)
+            form.refuse_edited_meanwhile()
         else:
             messages.success(request, _("“%(name)s” was saved.") % {"name": setup.name})
             return _back(request, code, pk)
@@ -200,7 +199,7 @@ def lamp_edit(request: MemberRequest, code: str, pk: int, lamp_pk: int) -> HttpR
         try:
             _save_lamp(request, placed, form)
         except actions.EditedMeanwhile:
-            form.refuse_edited_meanwhile(current_version=_lamp(setup, lamp_pk).version)
+            form.refuse_edited_meanwhile()
         else:
             return _back(request, code, pk, f"#lamp-{lamp_pk}")
     return _lamp_page(request, setup, form, placed)
@@ -232,8 +231,7 @@ def lamp_place(request: MemberRequest, code: str, pk: int, lamp_pk: int) -> Http
         try:
             _save_lamp(request, placed, form)
         except actions.EditedMeanwhile:
-            current = PlacedLamp.objects.filter(pk=lamp_pk).values_list("version", flat=True).first()
-            form.refuse_edited_meanwhile(current_version=current or 0)
+            form.refuse_edited_meanwhile()
         else:
             is_saved = True
     if is_saved and not request.htmx:

@@ -61,8 +61,15 @@ class RecordForm(forms.ModelForm):  # type: ignore[type-arg]  # not generic at r
         finally:
             self.instance = loaded
 
-    def refuse_edited_meanwhile(self, *, current_version: int) -> None:
-        """Say that somebody was faster, and let the next save win knowingly."""
+    def refuse_edited_meanwhile(self, *, current_version: int | None = None) -> None:
+        """Say that somebody was faster, and let the next save win knowingly.
+
+        The version to beat is the stored record's, or 0 when it is gone: one query. A form for a record that had no
+        row when it was opened can't know it and is told.
+        """
+        if current_version is None:
+            stored = type(self.instance)._base_manager.filter(pk=self.instance.pk)
+            current_version = stored.values_list("version", flat=True).first() or 0
         self.add_error(None, str(EDITED_MEANWHILE))
         self.data = self.data.copy()
         self.data[self.add_prefix("version")] = str(current_version)

@@ -139,7 +139,7 @@ def plan_times(request: MemberRequest, code: str, pk: int) -> HttpResponse:
                 day=day, changes=form.changes, seen_version=form.seen_version, by=request.member, now=timezone.now()
             )
         except EditedMeanwhile:
-            form.refuse_edited_meanwhile(current_version=ShootDay.objects.values_list("version", flat=True).get(pk=pk))
+            form.refuse_edited_meanwhile()
         except HoldNotPossible as refused:
             form.refuse_times(refused.problems)
         else:
@@ -191,8 +191,7 @@ def block_edit(request: MemberRequest, code: str, pk: int, block: int) -> HttpRe
                 now=timezone.now(),
             )
         except EditedMeanwhile:
-            current = DayBlock.objects.filter(pk=block).values_list("version", flat=True).first()
-            form.refuse_edited_meanwhile(current_version=current or 0)
+            form.refuse_edited_meanwhile()
         else:
             return _back(found.day, f"block-{found.pk}")
     context = {"shoot": found.day.shoot, "day": found.day, "edited": found, "form": form}

@@ -93,15 +93,11 @@ def shoot_edit(request: MemberRequest, code: str) -> HttpResponse:
                 now=timezone.now(),
             )
         except EditedMeanwhile:
-            form.refuse_edited_meanwhile(current_version=_version(shoot))
+            form.refuse_edited_meanwhile()
         else:
             messages.success(request, _("Saved."))
             return redirect("shoot_detail", code=shoot.code)
     return _form(request, "shoot/shoot_form.html", form, shoot=shoot)
-
-
-def _version(record: Shoot | ShootDay | Booking) -> int:
-    return int(type(record).objects.values_list("version", flat=True).get(pk=record.pk))
 
 
 @require_POST
@@ -197,7 +193,7 @@ def day_edit(request: MemberRequest, code: str, pk: int) -> HttpResponse:
                 day=day, changes=form.changes, seen_version=form.seen_version, by=request.member, now=now
             )
         except EditedMeanwhile:
-            form.refuse_edited_meanwhile(current_version=_version(day))
+            form.refuse_edited_meanwhile()
         except actions.HoldSettled:
             form.add_error("date", _("This day was wrapped; its date stays."))
         except HoldNotPossible as refused:
@@ -296,7 +292,7 @@ def booking_edit(request: MemberRequest, code: str, pk: int) -> HttpResponse:
                 now=now,
             )
         except EditedMeanwhile:
-            form.refuse_edited_meanwhile(current_version=_version(booking))
+            form.refuse_edited_meanwhile()
         except HoldNotPossible as refused:
             form.refuse_hold(refused.problems)
         else:

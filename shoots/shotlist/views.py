@@ -77,8 +77,7 @@ def shot_edit(request: MemberRequest, code: str, pk: int) -> HttpResponse:
                 now=timezone.now(),
             )
         except actions.EditedMeanwhile:
-            current = Shot.objects.filter(pk=pk).values_list("version", flat=True).first()
-            form.refuse_edited_meanwhile(current_version=current or 0)
+            form.refuse_edited_meanwhile()
         else:
             messages.success(request, _("“%(title)s” was saved.") % {"title": shot.title})
             return _back(code, pk=pk)

@@ -71,7 +71,7 @@ def rate_edit(request: MemberRequest, pk: int) -> HttpResponse:
                 now=timezone.now(),
             )
         except EditedMeanwhile:
-            form.refuse_edited_meanwhile(current_version=Rate.objects.values_list("version", flat=True).get(pk=pk))
+            form.refuse_edited_meanwhile()
         else:
             messages.success(request, _("“%(what)s” was saved.") % {"what": rate})
             return redirect(reverse("rate_list") + f"#rate-{rate.pk}")

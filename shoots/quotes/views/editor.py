@@ -194,8 +194,7 @@ def quote_line_edit(request: MemberRequest, code: str, pk: int, line_pk: int) ->
                 now=timezone.now(),
             )
         except EditedMeanwhile:
-            current = QuoteLine.objects.values_list("version", flat=True).get(pk=line_pk)
-            form.refuse_edited_meanwhile(current_version=current)
+            form.refuse_edited_meanwhile()
         except actions.QuoteAlreadySent:
             return _was_sent(request, quote)
         else:
@@ -221,7 +220,7 @@ def quote_edit(request: MemberRequest, code: str, pk: int) -> HttpResponse:
                 now=timezone.now(),
             )
         except EditedMeanwhile:
-            form.refuse_edited_meanwhile(current_version=Quote.objects.values_list("version", flat=True).get(pk=pk))
+            form.refuse_edited_meanwhile()
         except actions.QuoteAlreadySent:
             return _was_sent(request, quote)
         else:
