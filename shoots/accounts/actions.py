@@ -15,7 +15,6 @@ from django.urls import reverse
 from django.utils.translation import gettext as _
 
 from shoots.accounts.models import Invitation
-from shoots.members.actions import save_edit
 from shoots.members.core import Role
 from shoots.members.models import Member, Studio, User
 from shoots.outbox import actions as outbox
@@ -102,9 +101,7 @@ def edit_studio(*, studio: Studio, changes: Mapping[str, Any], seen_version: int
     EditedMeanwhile
         If somebody else saved them since they were opened.
     """
-    changed = save_edit(studio, changes=changes, seen_version=seen_version)
-    if changed:
-        trail.record(studio, "edited", studio=studio, by=by, changes=changed, at=now)
+    trail.edit(studio, changes=changes, seen_version=seen_version, studio=studio, by=by, at=now)
 
 
 @transaction.atomic
@@ -215,9 +212,7 @@ def change_role(*, member: Member, role: Role, seen_version: int, by: Member, no
     _lock(member.studio)
     if role != Role.OWNER:
         _keep_an_owner(member)
-    changed = save_edit(member, changes={"role": role}, seen_version=seen_version)
-    if changed:
-        trail.record(member, "role changed", by=by, changes=changed, at=now)
+    trail.edit(member, changes={"role": role}, seen_version=seen_version, deed="role changed", by=by, at=now)
 
 
 @transaction.atomic

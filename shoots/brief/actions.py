@@ -10,7 +10,7 @@ from django.db import transaction
 from django.db.models import Max
 
 from shoots.brief.models import Brief, Mood
-from shoots.members.actions import EditedMeanwhile, save_edit
+from shoots.members.actions import EditedMeanwhile
 from shoots.members.models import Member
 from shoots.shoot.models import Shoot
 from shoots.trail import actions as trail
@@ -38,9 +38,7 @@ def edit_brief(
     brief, is_new = Brief.objects.get_or_create(shoot=shoot, defaults={"studio": shoot.studio})
     if is_new and seen_version == 0:
         seen_version = brief.version
-    changed = save_edit(brief, changes=changes, seen_version=seen_version)
-    if changed:
-        trail.record(brief, "edited", by=by, shoot_code=shoot.code, changes=changed, at=now)
+    trail.edit(brief, changes=changes, seen_version=seen_version, by=by, shoot_code=shoot.code, at=now)
     return brief
 
 
@@ -71,9 +69,7 @@ def edit_mood(*, mood: Mood, changes: Mapping[str, Any], seen_version: int, by: 
     EditedMeanwhile
         If somebody saved it since; nothing is written.
     """
-    changed = save_edit(mood, changes=changes, seen_version=seen_version)
-    if changed:
-        trail.record(mood, "edited", by=by, shoot_code=mood.shoot.code, changes=changed, at=now)
+    trail.edit(mood, changes=changes, seen_version=seen_version, by=by, shoot_code=mood.shoot.code, at=now)
 
 
 @transaction.atomic

@@ -11,7 +11,6 @@ from django.db.models import F
 
 from shoots.kit import queries
 from shoots.kit.models import SECTIONS, Kit
-from shoots.members.actions import save_edit
 from shoots.members.models import Member
 from shoots.trail import actions as trail
 
@@ -59,9 +58,7 @@ def edit(*, item: Kit, changes: Mapping[str, Any], seen_version: int, by: Member
     EditedMeanwhile
         If somebody else saved it since it was opened; nothing is written.
     """
-    changed = save_edit(item, changes=changes, seen_version=seen_version)
-    if changed:
-        trail.record(item, "edited", by=by, changes=changed, at=now)
+    trail.edit(item, changes=changes, seen_version=seen_version, by=by, at=now)
 
 
 @transaction.atomic

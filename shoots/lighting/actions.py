@@ -11,7 +11,7 @@ from django.db.models import Max
 
 from shoots.lighting.core.tenths import read_meter
 from shoots.lighting.models import MeterReading, PlacedLamp, Setup
-from shoots.members.actions import EditedMeanwhile, save_edit
+from shoots.members.actions import EditedMeanwhile
 from shoots.members.models import Member
 from shoots.shoot.models import Shoot
 from shoots.trail import actions as trail
@@ -55,9 +55,7 @@ def edit_setup(
     EditedMeanwhile
         If somebody saved it since it was opened; nothing is written.
     """
-    changed = save_edit(setup, changes=changes, seen_version=seen_version)
-    if changed:
-        trail.record(setup, "edited", by=by, shoot_code=setup.shoot.code, changes=changed, at=now)
+    trail.edit(setup, changes=changes, seen_version=seen_version, by=by, shoot_code=setup.shoot.code, at=now)
 
 
 @transaction.atomic
@@ -109,9 +107,7 @@ def edit_lamp(
     EditedMeanwhile
         If somebody moved or changed it since; nothing is written.
     """
-    changed = save_edit(placed, changes=changes, seen_version=seen_version)
-    if changed:
-        trail.record(placed, "edited", by=by, shoot_code=placed.setup.shoot.code, changes=changed, at=now)
+    trail.edit(placed, changes=changes, seen_version=seen_version, by=by, shoot_code=placed.setup.shoot.code, at=now)
 
 
 @transaction.atomic

@@ -8,7 +8,6 @@ from typing import Any
 
 from django.db import transaction
 
-from shoots.members.actions import save_edit
 from shoots.members.models import Member
 from shoots.people.models import Client, Contact, Person
 from shoots.trail import actions as trail
@@ -49,9 +48,7 @@ def edit(*, record: Known, changes: Mapping[str, Any], seen_version: int, by: Me
     EditedMeanwhile
         If somebody else saved it since it was opened; nothing is written.
     """
-    changed = save_edit(record, changes=changes, seen_version=seen_version)
-    if changed:
-        trail.record(record, "edited", by=by, changes=changed, at=now)
+    trail.edit(record, changes=changes, seen_version=seen_version, by=by, at=now)
 
 
 @transaction.atomic

@@ -9,7 +9,6 @@ from typing import Any
 from django.db import transaction
 from django.db.models import F
 
-from shoots.members.actions import save_edit
 from shoots.members.models import Member
 from shoots.places.models import Permission, Place, Spot
 from shoots.trail import actions as trail
@@ -40,9 +39,7 @@ def edit(*, record: Place | Spot, changes: Mapping[str, Any], seen_version: int,
     EditedMeanwhile
         If somebody else saved it since it was opened; nothing is written.
     """
-    changed = save_edit(record, changes=changes, seen_version=seen_version)
-    if changed:
-        trail.record(record, "edited", by=by, changes=changed, at=now)
+    trail.edit(record, changes=changes, seen_version=seen_version, by=by, at=now)
 
 
 @transaction.atomic

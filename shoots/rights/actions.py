@@ -49,9 +49,7 @@ def save_terms(
         trail.record(terms, "settled", by=by, shoot_code=shoot.code, at=now)
         return terms
     terms = UsageTerms.objects.get(shoot=shoot)
-    changed = save_edit(terms, changes=changes, seen_version=seen_version)
-    if changed:
-        trail.record(terms, "edited", by=by, shoot_code=shoot.code, changes=changed, at=now)
+    trail.edit(terms, changes=changes, seen_version=seen_version, by=by, shoot_code=shoot.code, at=now)
     return terms
 
 

@@ -12,7 +12,7 @@ from django.db import transaction
 from django.db.models import Max
 
 from shoots.lighting.models import Setup
-from shoots.members.actions import EditedMeanwhile, save_edit
+from shoots.members.actions import EditedMeanwhile
 from shoots.members.models import Member
 from shoots.schedule.core.draft import OUTFIT_MINUTES, Group, draft_day
 from shoots.schedule.models import BlockKind, DayBlock
@@ -141,9 +141,7 @@ def edit_block(
     *, block: DayBlock, changes: Mapping[str, Any], seen_version: int, by: Member | None, now: datetime
 ) -> None:
     """Change a block; `EditedMeanwhile` if somebody saved it since it was opened."""
-    changed = save_edit(block, changes=changes, seen_version=seen_version)
-    if changed:
-        trail.record(block, "edited", by=by, shoot_code=block.day.shoot.code, changes=changed, at=now)
+    trail.edit(block, changes=changes, seen_version=seen_version, by=by, shoot_code=block.day.shoot.code, at=now)
 
 
 @transaction.atomic

@@ -19,7 +19,7 @@ from shoots.places.models import Place
 from shoots.shoot import queries
 from shoots.shoot.core.holds import HoldNotPossible, hold_problems
 from shoots.shoot.models import Booking, BookingKind, Fact, FactKind, Hold, Shoot, ShootDay
-from shoots.trail.actions import record
+from shoots.trail import actions as trail
 from shoots.values.money import minor_units
 
 
@@ -103,7 +103,7 @@ def start_shoot(
             )
     except IntegrityError:
         raise CodeTaken(Shoot.objects.of_studio(studio).get(code=code)) from None
-    record(shoot, "shoot_started", by=by, shoot_code=shoot.code, at=now)
+    trail.record(shoot, "shoot_started", by=by, shoot_code=shoot.code, at=now)
     return shoot
 
 
@@ -130,16 +130,16 @@ def _contact_named(name: str, *, client: Client | None, by: Member, now: datetim
 @transaction.atomic
 def edit_shoot(*, shoot: Shoot, changes: Mapping[str, Any], seen_version: int, by: Member, now: datetime) -> None:
     """Save an edit of a shoot's parties, currency and due dates; `EditedMeanwhile` if somebody was faster."""
-    changed = save_edit(shoot, changes=changes, seen_version=seen_version)
-    if changed:
-        record(shoot, "shoot_edited", by=by, shoot_code=shoot.code, changes=changed, at=now)
+    trail.edit(
+        shoot, changes=changes, seen_version=seen_version, deed="shoot_edited", by=by, shoot_code=shoot.code, at=now
+    )
 
 
 @transaction.atomic
 def put_away(*, shoot: Shoot, by: Member, now: datetime) -> None:
     """Put a shoot away; nothing of it is lost. Repeating does nothing more."""
     if Shoot.objects.filter(pk=shoot.pk, put_away_at=None).update(put_away_at=now, version=F("version") + 1):
-        record(shoot, "shoot_put_away", by=by, shoot_code=shoot.code, at=now)
+        trail.record(shoot, "shoot_put_away", by=by, shoot_code=shoot.code, at=now)
         shoot.put_away_at = now
 
 
@@ -148,7 +148,7 @@ def take_back(*, shoot: Shoot, by: Member, now: datetime) -> None:
     """Take a shoot back that was put away. Repeating does nothing more."""
     rows = Shoot.objects.filter(pk=shoot.pk).exclude(put_away_at=None)
     if rows.update(put_away_at=None, version=F("version") + 1):
-        record(shoot, "shoot_taken_back", by=by, shoot_code=shoot.code, at=now)
+        trail.record(shoot, "shoot_taken_back", by=by, shoot_code=shoot.code, at=now)
         shoot.put_away_at = None
 
 
@@ -166,7 +166,7 @@ def delete_shoot(*, shoot: Shoot, by: Member, now: datetime) -> None:
     held = queries.what_keeps(shoot)
     if held:
         raise SomethingIssued(held)
-    record(shoot, "shoot_deleted", by=by, shoot_code=shoot.code, changes={"title": (shoot.title, "")}, at=now)
+    trail.record(shoot, "shoot_deleted", by=by, shoot_code=shoot.code, changes={"title": (shoot.title, "")}, at=now)
     try:
         shoot.delete()
     except (ProtectedError, RestrictedError) as refused:
@@ -220,7 +220,7 @@ def pencil_day(
         wrap_time=wrap_time,
         note=note,
     )
-    record(day, "day_pencilled", by=by, shoot_code=shoot.code, changes={"date": ("", date)}, at=now)
+    trail.record(day, "day_pencilled", by=by, shoot_code=shoot.code, changes={"date": ("", date)}, at=now)
     return day
 
 
@@ -255,7 +255,7 @@ def edit_day(*, day: ShootDay, changes: Mapping[str, Any], seen_version: int, by
         ).filter(released_at=None, confirmed_at__isnull=False)
         again = loose.update(confirmed_at=None, version=F("version") + 1)
     if changed:
-        record(day, "day_edited", by=by, shoot_code=day.shoot.code, changes=changed, at=now)
+        trail.record(day, "day_edited", by=by, shoot_code=day.shoot.code, changes=changed, at=now)
     return again
 
 
@@ -291,7 +291,7 @@ def pencil_again(*, hold: ShootDay | Booking, by: Member, now: datetime) -> None
         if not rows.update(released_at=None, confirmed_at=None, version=F("version") + 1):
             raise HoldSettled
         deed = "day_pencilled" if isinstance(hold, ShootDay) else "booking_pencilled"
-        record(hold, deed, by=by, shoot_code=hold.shoot.code, at=now)
+        trail.record(hold, deed, by=by, shoot_code=hold.shoot.code, at=now)
 
 
 @transaction.atomic
@@ -311,7 +311,7 @@ def wrap_day(*, day: ShootDay, by: Member, now: datetime) -> None:
     if not rows.update(wrapped_at=now, version=F("version") + 1):
         raise HoldSettled
     ShootDay.objects.filter(pk=day.pk, confirmed_at=None).update(confirmed_at=now)
-    record(day, "day_wrapped", by=by, shoot_code=day.shoot.code, at=now)
+    trail.record(day, "day_wrapped", by=by, shoot_code=day.shoot.code, at=now)
 
 
 @transaction.atomic
@@ -320,7 +320,7 @@ def unwrap_day(*, day: ShootDay, by: Member, now: datetime) -> None:
     rows = ShootDay.objects.filter(pk=day.pk).exclude(wrapped_at=None)
     if not rows.update(wrapped_at=None, version=F("version") + 1):
         raise HoldSettled
-    record(day, "day_unwrapped", by=by, shoot_code=day.shoot.code, at=now)
+    trail.record(day, "day_unwrapped", by=by, shoot_code=day.shoot.code, at=now)
 
 
 @transaction.atomic
@@ -369,7 +369,7 @@ def hold_booking(
         call_time=call_time,
         bring=bring,
     )
-    record(booking, "booking_pencilled", by=by, shoot_code=shoot.code, changes=_named(booking), at=now)
+    trail.record(booking, "booking_pencilled", by=by, shoot_code=shoot.code, changes=_named(booking), at=now)
     return booking
 
 
@@ -384,9 +384,15 @@ def edit_booking(*, booking: Booking, changes: Mapping[str, Any], seen_version: 
     _check(day=day.date if day else None, held_until=changes.get("held_until", booking.held_until))
     if any(name in changes and changes[name] != getattr(booking, name) for name in ("person", "place", "day")):
         changes = {**changes, "confirmed_at": None}
-    changed = save_edit(booking, changes=changes, seen_version=seen_version)
-    if changed:
-        record(booking, "booking_edited", by=by, shoot_code=booking.shoot.code, changes=changed, at=now)
+    trail.edit(
+        booking,
+        changes=changes,
+        seen_version=seen_version,
+        deed="booking_edited",
+        by=by,
+        shoot_code=booking.shoot.code,
+        at=now,
+    )
 
 
 def confirm_booking(*, booking: Booking, by: Member, now: datetime) -> None:
@@ -404,7 +410,7 @@ def _confirm(hold: ShootDay | Booking, deed: str, *, by: Member, now: datetime) 
     rows = type(hold).objects.pencilled().filter(pk=hold.pk)
     if not rows.update(confirmed_at=now, version=F("version") + 1):
         raise HoldSettled
-    record(hold, deed, by=by, shoot_code=hold.shoot.code, at=now)
+    trail.record(hold, deed, by=by, shoot_code=hold.shoot.code, at=now)
 
 
 @transaction.atomic
@@ -412,7 +418,7 @@ def _release(hold: ShootDay | Booking, deed: str, *, by: Member, now: datetime) 
     rows = type(hold).objects.standing().filter(pk=hold.pk)
     if not rows.update(released_at=now, version=F("version") + 1):
         raise HoldSettled
-    record(hold, deed, by=by, shoot_code=hold.shoot.code, at=now)
+    trail.record(hold, deed, by=by, shoot_code=hold.shoot.code, at=now)
 
 
 @dataclass(frozen=True)
@@ -451,7 +457,7 @@ def record_fact(
     if Fact.objects.filter(shoot=shoot, **words).exists():
         raise AlreadyRecorded
     fact = Fact.objects.create(studio=shoot.studio, shoot=shoot, recorded_by=by, **words)
-    record(fact, "fact_recorded", by=by, shoot_code=shoot.code, changes={"kind": ("", kind)}, at=now)
+    trail.record(fact, "fact_recorded", by=by, shoot_code=shoot.code, changes={"kind": ("", kind)}, at=now)
     given = Given()
     if release_holds:
         days = ShootDay.objects.standing().filter(shoot=shoot, wrapped_at=None)
@@ -459,7 +465,7 @@ def record_fact(
         gone = {"released_at": now, "version": F("version") + 1}
         given = Given(bookings=bookings.update(**gone), days=days.update(**gone))
         held = {"days": (given.days, 0), "bookings": (given.bookings, 0)}
-        record(shoot, "holds_released", by=by, shoot_code=shoot.code, changes=held, at=now)
+        trail.record(shoot, "holds_released", by=by, shoot_code=shoot.code, changes=held, at=now)
     return fact, given
 
 
@@ -467,5 +473,5 @@ def record_fact(
 def strike_fact(*, fact: Fact, by: Member, now: datetime) -> None:
     """Take out a fact that was written down by mistake; the trail keeps its words."""
     words = {name: (getattr(fact, name), "") for name in ("kind", "happened_at", "said_by", "evidence")}
-    record(fact, "fact_struck", by=by, shoot_code=fact.shoot.code, changes=words, at=now)
+    trail.record(fact, "fact_struck", by=by, shoot_code=fact.shoot.code, changes=words, at=now)
     fact.delete()

@@ -9,7 +9,7 @@ from typing import Any
 from django.db import transaction
 from django.db.models import Max
 
-from shoots.members.actions import EditedMeanwhile, save_edit
+from shoots.members.actions import EditedMeanwhile
 from shoots.members.models import Member
 from shoots.shoot.models import Shoot
 from shoots.shotlist.core.order import moved, reordered
@@ -52,9 +52,7 @@ def edit_shot(*, shot: Shot, changes: Mapping[str, Any], seen_version: int, by: 
     EditedMeanwhile
         If somebody saved it since it was opened; nothing is written.
     """
-    changed = save_edit(shot, changes=changes, seen_version=seen_version)
-    if changed:
-        trail.record(shot, "edited", by=by, shoot_code=shot.shoot.code, changes=changed, at=now)
+    trail.edit(shot, changes=changes, seen_version=seen_version, by=by, shoot_code=shot.shoot.code, at=now)
 
 
 @transaction.atomic

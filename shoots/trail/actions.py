@@ -8,6 +8,7 @@ from typing import Any
 
 from django.db import models
 
+from shoots.members.actions import save_edit
 from shoots.members.models import Member, Studio
 from shoots.trail.models import Entry
 
@@ -39,6 +40,32 @@ def record(
         shoot_code=shoot_code,
         changes=kept,
     )
+
+
+def edit(
+    subject: models.Model,
+    *,
+    changes: Mapping[str, Any],
+    seen_version: int,
+    deed: str = "edited",
+    studio: Studio | None = None,
+    by: Member | str | None,
+    shoot_code: str = "",
+    at: datetime,
+) -> dict[str, tuple[Any, Any]]:
+    """Write `changes` to a record that is still at `seen_version`, and what changed into the trail; return that.
+
+    Saving what was there already leaves no entry. Call it inside the edit's transaction.
+
+    Raises
+    ------
+    EditedMeanwhile
+        If somebody else saved the record since; nothing is written.
+    """
+    changed = save_edit(subject, changes=changes, seen_version=seen_version)
+    if changed:
+        record(subject, deed, studio=studio, by=by, shoot_code=shoot_code, changes=changed, at=at)
+    return changed
 
 
 def _plain(value: Any) -> Any:

@@ -9,7 +9,6 @@ from typing import Any
 from django.db import transaction
 from django.db.models import F, Max
 
-from shoots.members.actions import save_edit
 from shoots.members.models import Member, Studio
 from shoots.quotes.models import Rate
 from shoots.quotes.queries.card import kin_of
@@ -40,9 +39,7 @@ def edit_rate(*, rate: Rate, changes: Mapping[str, Any], seen_version: int, by: 
     EditedMeanwhile
         If somebody saved it since; nothing is written.
     """
-    changed = save_edit(rate, changes=changes, seen_version=seen_version)
-    if changed:
-        trail.record(rate, "edited", by=by, changes=changed, at=now)
+    trail.edit(rate, changes=changes, seen_version=seen_version, by=by, at=now)
 
 
 @transaction.atomic
