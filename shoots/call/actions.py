@@ -29,7 +29,6 @@ from shoots.places.models import Place
 from shoots.shoot import actions as shoot_actions
 from shoots.shoot.core.holds import HoldNotPossible
 from shoots.shoot.models import BookingKind, Shoot, ShootDay
-from shoots.shoot.queries import today_of
 from shoots.shotlist import actions as shotlist_actions
 from shoots.shotlist.models import Framing, Priority, Shot
 from shoots.trail import actions as trail
@@ -160,7 +159,7 @@ def _code(call: Call) -> str:
 
 def _read(call: Call) -> None:
     """Read the notes as they stand and bring the drafts up to date, unless somebody saved meanwhile."""
-    called_on = today_of(call.studio, call.called_at)
+    called_on = call.studio.local_date(call.called_at)
     reading = read_notes(call.notes, called_on=called_on, country=call.studio.country)
     with transaction.atomic():
         latest = Call.objects.select_for_update().get(pk=call.pk)

@@ -25,7 +25,7 @@ from shoots.members.core import PLANNERS, PRICES
 from shoots.people.models import Client
 from shoots.shoot import actions as shoot_actions
 from shoots.shoot.models import Shoot
-from shoots.shoot.queries import next_code, today_of
+from shoots.shoot.queries import next_code
 
 TEMPLATE = "call/call_detail.html"
 
@@ -192,7 +192,7 @@ def call_take_up(request: MemberRequest, pk: int) -> HttpResponse:
     call, now = _call(request, pk), timezone.now()
     if call.shoot:
         return redirect(_address(call))
-    guess = pages.beginning_of(call, today=today_of(request.studio, now))
+    guess = pages.beginning_of(call, today=request.studio.local_date(now))
     begun = {"client_name": guess.client_name, "contact_name": guess.contact_name, "title": guess.title}
     begun |= {"code": next_code(studio=request.studio, now=now)}
     form = TakeUpForm(request.POST or None, studio=request.studio, initial=begun)

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import datetime, timedelta
 from typing import IO
-from zoneinfo import ZoneInfo
 
 from django.conf import settings
 from django.db import IntegrityError, transaction
@@ -152,7 +151,7 @@ def send_delivery(
         studio=shoot.studio, shoot=shoot, title=title, message=message, link=link, sent_at=now, sent_to=to
     )
     delivery.pictures.set(pictures)
-    until = link.expires_at.astimezone(ZoneInfo(shoot.studio.time_zone)).date()  # type: ignore[union-attr]
+    until = shoot.studio.local_date(link.expires_at)  # type: ignore[union-attr]
     outbox.queue_mail(
         studio=shoot.studio,
         key=f"delivery:{delivery.pk}",
@@ -173,7 +172,7 @@ def send_delivery(
         },
         now=now,
     )
-    local_day = now.astimezone(ZoneInfo(shoot.studio.time_zone)).date()
+    local_day = shoot.studio.local_date(now)
     rights.start_licences(shoot=shoot, first_delivery_date=local_day, now=now)
     trail.record(
         delivery,

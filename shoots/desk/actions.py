@@ -46,7 +46,7 @@ def sweep(*, studio: Studio | None = None, as_of: datetime | None = None, now: d
 def _sweep_studio(studio: Studio, *, as_of: datetime, now: datetime) -> int:
     items = {item.matter.key: item for item in due_items(studio, now=as_of)}
     wanted = [matter.key for matter in ripe([item.matter for item in items.values()], as_of)]
-    today = as_of.astimezone(studio.zone).date()
+    today = studio.local_date(as_of)
     there = set(Reminder.objects.filter(key__in=wanted).values_list("key", flat=True))
     members = list(Member.objects.filter(studio=studio, left_at=None).select_related("user").order_by("pk"))
     missing = [items[key] for key in wanted if key not in there]

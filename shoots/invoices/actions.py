@@ -6,7 +6,6 @@ from collections.abc import Mapping, Sequence
 from datetime import date, datetime, timedelta
 from decimal import Decimal
 from typing import Any
-from zoneinfo import ZoneInfo
 
 from django.db import transaction
 from django.db.models import F
@@ -61,11 +60,6 @@ class TooMuch(Exception):
         self.owed = owed
 
 
-def local_date(studio: Studio, now: datetime) -> date:
-    """Return the studio's calendar date at a moment."""
-    return now.astimezone(ZoneInfo(studio.time_zone)).date()
-
-
 @transaction.atomic
 def draft_from_quote(*, quote: Quote, kind: InvoiceKind, by: Member, now: datetime) -> Invoice:
     """Draft the deposit invoice or the invoice of an accepted quote.
@@ -84,7 +78,7 @@ def draft_from_quote(*, quote: Quote, kind: InvoiceKind, by: Member, now: dateti
     offer = pricing.offer
     if offer is None:  # an accepted quote was priced when it was sent
         raise NotAccepted
-    day = local_date(shoot.studio, now)
+    day = shoot.studio.local_date(now)
     invoice = Invoice.objects.create(
         studio=shoot.studio,
         shoot=shoot,
@@ -145,7 +139,7 @@ def _taken_back(quote: Quote) -> list[dict[str, Any]]:
 @transaction.atomic
 def draft_blank(*, shoot: Shoot, by: Member, now: datetime) -> Invoice:
     """Draft an invoice without a quote, to be filled by hand."""
-    day = local_date(shoot.studio, now)
+    day = shoot.studio.local_date(now)
     invoice = Invoice.objects.create(
         studio=shoot.studio,
         shoot=shoot,
@@ -195,7 +189,7 @@ def issue_invoice(*, invoice: Invoice, to: str = "", to_name: str = "", by: Memb
     and EditedMeanwhile when the draft changed after it was read.
     """
     studio = invoice.studio
-    day = local_date(studio, now)
+    day = studio.local_date(now)
     kind = InvoiceKind(invoice.kind)
     number = _next_number(studio, kind=kind, year=day.year)
     page = queries.invoice_page(invoice, today=day)
@@ -375,7 +369,7 @@ def credit_invoice(
     )
     _write_lines(note, lines)
     left = (invoice.total_gross or Decimal(0)) - queries.credited_on(invoice)
-    page = queries.invoice_page(note, today=local_date(note.studio, now))
+    page = queries.invoice_page(note, today=note.studio.local_date(now))
     if page.bill is not None and page.bill.totals.tax_inclusive > left:
         raise TooMuch(left)
     issue_invoice(invoice=note, by=by, now=now)

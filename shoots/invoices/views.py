@@ -26,7 +26,7 @@ from shoots.values.money import Money, format_money
 
 
 def _today(request: MemberRequest) -> date:
-    return actions.local_date(request.studio, timezone.now())
+    return request.studio.local_date(timezone.now())
 
 
 def _shoot(request: MemberRequest, code: str) -> Shoot:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date, datetime
 from typing import Any, Self
 from zoneinfo import ZoneInfo
 
@@ -90,6 +91,10 @@ class Studio(models.Model):
     def zone(self) -> ZoneInfo:
         """The studio's time zone, in which its days begin and end."""
         return ZoneInfo(self.time_zone)
+
+    def local_date(self, at: datetime) -> date:
+        """Return the date that the studio's calendar shows at a moment. No query."""
+        return at.astimezone(self.zone).date()
 
     @property
     def is_vat_registered(self) -> bool:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 from datetime import date, datetime
 from typing import Any
-from zoneinfo import ZoneInfo
 
 from django.db import IntegrityError, transaction
 from django.template.loader import render_to_string
@@ -114,15 +113,15 @@ def _issue(licence: Licence, *, version: int, now: datetime) -> IssuedDocument:
         "studio": studio_card(studio),
         "number": licence.number,
         "version": version,
-        "issued_on": now.astimezone(ZoneInfo(studio.time_zone)).date(),
-        "granted_on": licence.granted_at.astimezone(ZoneInfo(studio.time_zone)).date(),
+        "issued_on": studio.local_date(now),
+        "granted_on": studio.local_date(licence.granted_at),
         "shoot": {"code": shoot.code, "title": shoot.title},
         "licensee": licence.licensee,
         "terms": licence.terms,
         "words": vars(licence_words(licence)),
         "starts_date": licence.starts_date,
         "last_day": licence.last_day,
-        "fulfilled_on": licence.fulfilled_at and licence.fulfilled_at.astimezone(ZoneInfo(studio.time_zone)).date(),
+        "fulfilled_on": licence.fulfilled_at and studio.local_date(licence.fulfilled_at),
         "in_force": is_in_force(licence),
     }
     return documents.issue(

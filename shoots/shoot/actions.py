@@ -202,7 +202,7 @@ def pencil_day(
         held_until=held_until,
         call=call_time,
         wrap=wrap_time,
-        today=queries.today_of(shoot.studio, now),
+        today=shoot.studio.local_date(now),
     )
     # The shoot's row is locked first, so that a double click on PostgreSQL waits here; SQLite has one writer.
     Shoot.objects.select_for_update().get(pk=shoot.pk)
@@ -305,7 +305,7 @@ def wrap_day(*, day: ShootDay, by: Member, now: datetime) -> None:
     HoldSettled
         If it was wrapped or released in the meantime.
     """
-    if day.date > queries.today_of(day.studio, now):
+    if day.date > day.studio.local_date(now):
         raise DayNotYet
     rows = ShootDay.objects.filter(pk=day.pk, wrapped_at=None, released_at=None)
     if not rows.update(wrapped_at=now, version=F("version") + 1):
@@ -348,7 +348,7 @@ def hold_booking(
     AlreadyHeld
         If the same person, place or thing is held for that day of this shoot.
     """
-    _check(day=day.date if day else None, held_until=held_until, today=queries.today_of(shoot.studio, now))
+    _check(day=day.date if day else None, held_until=held_until, today=shoot.studio.local_date(now))
     Shoot.objects.select_for_update().get(pk=shoot.pk)
     same = Booking.objects.standing().filter(shoot=shoot, kind=kind, day=day, person=person, place=place)
     if kind == BookingKind.HIRE:

@@ -6,7 +6,6 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 from typing import Any
-from zoneinfo import ZoneInfo
 
 from django.db import router
 from django.db.models import Prefetch, Q
@@ -24,14 +23,9 @@ from shoots.shoot.models import Booking, BookingKind, Fact, Shoot, ShootDay
 PER_PAGE = 60
 
 
-def today_of(studio: Studio, now: datetime) -> date:
-    """Return the date that the studio's calendar shows. No query."""
-    return now.astimezone(ZoneInfo(studio.time_zone)).date()
-
-
 def next_code(*, studio: Studio, now: datetime) -> str:
     """Return the code that the next shoot would get; one query."""
-    year = today_of(studio, now).year
+    year = studio.local_date(now).year
     taken = Shoot.objects.of_studio(studio).filter(code__startswith=f"{year % 100:02}-")
     return propose_code(taken.values_list("code", flat=True), year=year)
 

@@ -49,7 +49,7 @@ def shoot_list(request: MemberRequest) -> HttpResponse:
         request.member,
         put_away="put-away" in request.GET,
         page=int(page) if page.isascii() and page.isdigit() and len(page) < 6 else 1,
-        today=queries.today_of(request.studio, timezone.now()),
+        today=request.studio.local_date(timezone.now()),
     )
     return render(request, "shoot/shoot_list.html", {"list": listed})
 
@@ -156,7 +156,7 @@ def shoot_delete(request: MemberRequest, code: str) -> HttpResponse:
 @for_roles(EVERYBODY)
 def shoot_dates(request: MemberRequest, code: str) -> HttpResponse:
     shoot = _shoot(request, code)
-    today = queries.today_of(request.studio, timezone.now())
+    today = request.studio.local_date(timezone.now())
     page = queries.dates_page(shoot, today=today, with_others=request.member.sees_prices)
     return render(request, "shoot/shoot_dates.html", {"shoot": shoot, "page": page})
 
@@ -165,7 +165,7 @@ def shoot_dates(request: MemberRequest, code: str) -> HttpResponse:
 @for_roles(PLANNERS)
 def day_new(request: MemberRequest, code: str) -> HttpResponse:
     shoot, now = _shoot(request, code), timezone.now()
-    today = queries.today_of(request.studio, now)
+    today = request.studio.local_date(now)
     form = DayForm(request.POST or None, instance=ShootDay(), studio=request.studio, today=today)
     if request.method == "POST" and form.is_valid():
         try:
@@ -185,7 +185,7 @@ def day_new(request: MemberRequest, code: str) -> HttpResponse:
 def day_edit(request: MemberRequest, code: str, pk: int) -> HttpResponse:
     shoot, now = _shoot(request, code), timezone.now()
     day = _day(shoot, pk)
-    today = queries.today_of(request.studio, now)
+    today = request.studio.local_date(now)
     form = DayForm(request.POST or None, instance=day, studio=request.studio, today=today)
     if request.method == "POST" and form.is_valid():
         try:
@@ -254,7 +254,7 @@ def booking_new(request: MemberRequest, code: str, kind: str) -> HttpResponse:
         studio=request.studio,
         shoot=shoot,
         kind=KINDS[kind],
-        today=queries.today_of(request.studio, now),
+        today=request.studio.local_date(now),
     )
     if request.method == "POST" and form.is_valid():
         try:
@@ -280,7 +280,7 @@ def booking_edit(request: MemberRequest, code: str, pk: int) -> HttpResponse:
         studio=request.studio,
         shoot=shoot,
         kind=BookingKind(booking.kind),
-        today=queries.today_of(request.studio, now),
+        today=request.studio.local_date(now),
     )
     if request.method == "POST" and form.is_valid():
         try:
@@ -323,7 +323,7 @@ def fact_new(request: MemberRequest, code: str) -> HttpResponse:
     wanted = request.GET.get("kind", "")
     begun = {
         "kind": wanted if wanted in set(FactKind) else "",
-        "happened_on": queries.today_of(request.studio, now),
+        "happened_on": request.studio.local_date(now),
         "said_by": shoot.contact.name if shoot.contact else "",
     }
     form = FactForm(request.POST or None, initial=begun, studio=request.studio, now=now)

@@ -93,7 +93,7 @@ class Home:
 def home(member: Member, *, now: datetime) -> Home:
     """Return today's page for a member. Some thirty queries, whatever the number of shoots."""
     studio = member.studio
-    today = now.astimezone(studio.zone).date()
+    today = studio.local_date(now)
     visible = Shoot.objects.visible_to(member).at_hand().select_related("client", "contact")
     shoots = {shoot.pk: shoot for shoot in visible.order_by("-created_at")[:WATCHED_SHOOTS]}
     facts = shoot_facts(shoots.values(), studio=studio, sees_money=member.sees_prices, now=now)

@@ -94,7 +94,7 @@ def roads_of(shoots: Iterable[Shoot], *, member: Member, now: datetime) -> dict[
 
 def road_from(shoot: Shoot, standing: Standing, *, member: Member, now: datetime) -> Road:
     """Return a standing in words, with its button if the member may do what comes next. No query."""
-    today = now.astimezone(member.studio.zone).date()
+    today = member.studio.local_date(now)
     door = _DOORS.get(standing.step.code)
     label = url = ""
     if door is not None and member.role in door.roles:

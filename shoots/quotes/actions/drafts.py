@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from datetime import datetime
 from decimal import Decimal
 from typing import Any
-from zoneinfo import ZoneInfo
 
 from django.db import IntegrityError, transaction
 from django.db.models import F, Max
@@ -96,7 +95,7 @@ def _next_version(shoot: Shoot, now: datetime) -> tuple[str, int]:
     """Return the number and revision of the shoot's next quote; after an acceptance a new number begins."""
     last = Quote.objects.filter(shoot=shoot).order_by("-created_at", "-pk").first()
     if last is None or Quote.objects.filter(shoot=shoot, number=last.number).accepted().exists():
-        year = now.astimezone(ZoneInfo(shoot.studio.time_zone)).year
+        year = shoot.studio.local_date(now).year
         return _next_number(shoot.studio, year), 1
     versions = Quote.objects.filter(studio=shoot.studio, number=last.number)
     return last.number, versions.aggregate(highest=Max("revision"))["highest"] + 1

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date, datetime
-from zoneinfo import ZoneInfo
 
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
@@ -112,7 +111,7 @@ def _row(licence: Licence, *, on: date, span: tuple[date, date] | None = None) -
 
 def licences_page(studio: Studio, *, now: datetime) -> LicencesPage:
     """Return the studio's licences in groups with one strip of time. One query."""
-    on = now.astimezone(ZoneInfo(studio.time_zone)).date()
+    on = studio.local_date(now)
     found = list(
         Licence.objects.of_studio(studio).select_related("shoot", "document").order_by("last_day", "-granted_at", "pk")
     )
@@ -137,7 +136,7 @@ def licences_page(studio: Studio, *, now: datetime) -> LicencesPage:
 
 def licence_rows(shoot: Shoot, *, now: datetime) -> list[LicenceRow]:
     """Return a shoot's licences, newest first. One query."""
-    on = now.astimezone(ZoneInfo(shoot.studio.time_zone)).date()
+    on = shoot.studio.local_date(now)
     found = Licence.objects.filter(shoot=shoot).select_related("document", "shoot").order_by("-granted_at", "-pk")
     return [_row(licence, on=on)[1] for licence in found]
 
