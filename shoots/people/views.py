@@ -13,10 +13,10 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST, require_safe
 
 from shoots.members.access import MemberRequest, for_roles
-from shoots.members.actions import EditedMeanwhile
 from shoots.members.core import PLANNERS, PRICES
 from shoots.pages import choices
 from shoots.pages.answers import posted
+from shoots.pages.edits import saved
 from shoots.pages.forms import RecordForm
 from shoots.people import actions, queries
 from shoots.people.forms import ClientForm, ContactForm, PersonForm
@@ -62,7 +62,7 @@ def client_new(request: MemberRequest) -> HttpResponse:
 def client_edit(request: MemberRequest, pk: int) -> HttpResponse:
     client = _client(request, pk)
     form = ClientForm(posted(request), instance=client)
-    if _saved(request, form):
+    if saved(request, form, actions.edit):
         return redirect("client_detail", pk=pk)
     return _form_page(request, form, title=client.name, back="client_detail", pk=pk)
 
@@ -90,7 +90,7 @@ def contact_new(request: MemberRequest, pk: int) -> HttpResponse:
 def contact_edit(request: MemberRequest, pk: int) -> HttpResponse:
     contact = _contact(request, pk)
     form = ContactForm(posted(request), instance=contact)
-    if _saved(request, form):
+    if saved(request, form, actions.edit):
         return redirect("client_detail", pk=contact.client_id)
     return _form_page(request, form, title=contact.name, back="client_detail", pk=contact.client_id, contact=contact)
 
@@ -134,7 +134,7 @@ def person_new(request: MemberRequest) -> HttpResponse:
 def person_edit(request: MemberRequest, pk: int) -> HttpResponse:
     person = _person(request, pk)
     form = PersonForm(posted(request), instance=person, **_frame(request))
-    if _saved(request, form):
+    if saved(request, form, actions.edit):
         return redirect("person_detail", pk=pk)
     return _form_page(request, form, title=person.name, back="person_detail", pk=pk)
 
@@ -165,27 +165,6 @@ def _today(request: MemberRequest) -> date:
 
 def _frame(request: MemberRequest) -> dict[str, Any]:
     return {"currency": request.studio.currency, "today": _today(request)}
-
-
-def _saved(request: MemberRequest, form: RecordForm) -> bool:
-    """Save what a form changes; say whether it was, and tell the second of two windows."""
-    if request.method != "POST" or not form.is_valid():
-        return False
-    record = form.instance
-    try:
-        actions.edit(
-            record=record,
-            changes=form.changes,
-            seen_version=form.seen_version,
-            by=request.member,
-            now=timezone.now(),
-        )
-    except EditedMeanwhile:
-        record.refresh_from_db()
-        form.refuse_edited_meanwhile(current_version=record.version)
-        return False
-    messages.success(request, _("Saved."))
-    return True
 
 
 def _move(request: MemberRequest, record: Client | Person) -> None:

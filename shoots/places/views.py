@@ -12,10 +12,10 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_POST, require_safe
 
 from shoots.members.access import MemberRequest, for_roles
-from shoots.members.actions import EditedMeanwhile
 from shoots.members.core import PLANNERS, PRICES
 from shoots.pages import choices
 from shoots.pages.answers import posted
+from shoots.pages.edits import saved
 from shoots.pages.forms import RecordForm
 from shoots.places import actions, queries
 from shoots.places.forms import DayForm, PermissionForm, PlaceForm, SpotForm
@@ -70,7 +70,7 @@ def place_new(request: MemberRequest) -> HttpResponse:
 def place_edit(request: MemberRequest, pk: int) -> HttpResponse:
     place = _place(request, pk)
     form = PlaceForm(posted(request), instance=place)
-    if _saved(request, form):
+    if saved(request, form, actions.edit):
         return redirect("place_detail", pk=pk)
     return _form_page(request, form, title=place.name, place_pk=pk)
 
@@ -122,7 +122,7 @@ def spot_new(request: MemberRequest, pk: int) -> HttpResponse:
 def spot_edit(request: MemberRequest, pk: int) -> HttpResponse:
     spot = _spot(request, pk)
     form = SpotForm(posted(request), instance=spot)
-    if _saved(request, form):
+    if saved(request, form, actions.edit):
         return redirect("place_detail", pk=spot.place_id)
     return _form_page(request, form, title=spot.name, place_pk=spot.place_id, spot=spot)
 
@@ -142,27 +142,6 @@ def _place(request: MemberRequest, pk: int) -> Place:
 
 def _spot(request: MemberRequest, pk: int) -> Spot:
     return cast(Spot, get_object_or_404(Spot.objects.of_studio(request.studio).select_related("place"), pk=pk))
-
-
-def _saved(request: MemberRequest, form: RecordForm) -> bool:
-    """Save what a form changes; say whether it was, and tell the second of two windows."""
-    if request.method != "POST" or not form.is_valid():
-        return False
-    record = form.instance
-    try:
-        actions.edit(
-            record=record,
-            changes=form.changes,
-            seen_version=form.seen_version,
-            by=request.member,
-            now=timezone.now(),
-        )
-    except EditedMeanwhile:
-        record.refresh_from_db()
-        form.refuse_edited_meanwhile(current_version=record.version)
-        return False
-    messages.success(request, _("Saved."))
-    return True
 
 
 def _form_page(
