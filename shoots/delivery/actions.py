@@ -44,11 +44,12 @@ def add_picture(*, shoot: Shoot, file: IO[bytes], name: str, by: Member, now: da
     The file is checked and stored before the transaction; if the row can't be written, the file is removed.
     Raises `adapters.NotAPicture`, `adapters.TooLarge` or `AlreadyThere`; then nothing was kept.
     """
-    found = adapters.probe(file)
+    file.seek(0)
+    data = file.read()
+    found = adapters.probe(data)
     if Picture.objects.filter(shoot=shoot, sha256=found.sha256, withdrawn_at=None).exists():
         raise AlreadyThere
-    file.seek(0)
-    key = files.store(file.read(), folder="pictures", suffix=f".{found.format.lower()}")
+    key = files.store(data, folder="pictures", suffix=f".{found.format.lower()}")
     try:
         with transaction.atomic():
             # A picture that was withdrawn and comes again takes its old row's place.
@@ -62,7 +63,7 @@ def add_picture(*, shoot: Shoot, file: IO[bytes], name: str, by: Member, now: da
                 format=found.format,
                 width_px=found.width_px,
                 height_px=found.height_px,
-                size_bytes=file.seek(0, 2),
+                size_bytes=len(data),
                 sha256=found.sha256,
                 uploaded_by=by,
             )

@@ -7,7 +7,7 @@ import zipfile
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import datetime
-from typing import IO, Any
+from typing import Any
 
 import pyvips
 
@@ -37,14 +37,12 @@ class Probe:
     sha256: str
 
 
-def probe(file: IO[bytes]) -> Probe:
-    """Return what a file is, and read it through once so that a corrupt one is found now and not by the client.
+def probe(data: bytes) -> Probe:
+    """Return what a file is, and decode it once so that a corrupt one is found now and not by the client.
 
     Raises NotAPicture or TooLarge. The size is read from the header first: a picture that claims to be huge is
     refused before anything is unpacked.
     """
-    file.seek(0)
-    data = file.read()
     kind = next((name for start, name in SIGNATURES.items() if data.startswith(start)), None)
     if kind is None:
         raise NotAPicture
