@@ -11,7 +11,7 @@ from babel.dates import format_date
 from babel.numbers import format_currency, format_decimal
 from django import template
 from django.template.defaultfilters import date as django_date
-from django.urls import NoReverseMatch, reverse
+from django.urls import reverse
 from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy, ngettext
@@ -239,10 +239,7 @@ def _entries(context: Any, entries: list[tuple[str, Any, str]], *args: str) -> l
     for name, label, who in entries:
         if (who == "prices" and not member.sees_prices) or (who == "planners" and not member.plans):
             continue
-        try:
-            url = reverse(name, args=args)
-        except NoReverseMatch:
-            continue
+        url = reverse(name, args=args)
         # The first page's address begins every other one, so it counts only as itself.
         here = request.path == url if url == "/" else request.path.startswith(url)
         if here and len(url) > len(best):
