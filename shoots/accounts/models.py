@@ -8,8 +8,7 @@ from typing import Self
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
-from shoots.members.core import Role
-from shoots.members.models import OwnedQuerySet, StudioOwned
+from shoots.members.models import ROLE_CHOICES, OwnedQuerySet, StudioOwned
 
 
 class InvitationQuerySet(OwnedQuerySet):
@@ -25,12 +24,7 @@ class Invitation(StudioOwned):
     role = models.CharField(
         _("role"),
         max_length=12,
-        choices=[
-            (Role.OWNER, _("Owner")),
-            (Role.PRODUCER, _("Producer")),
-            (Role.CREW, _("Crew")),
-            (Role.BOOKKEEPER, _("Bookkeeper")),
-        ],
+        choices=ROLE_CHOICES,
     )
     nonce = models.CharField(max_length=32, unique=True, editable=False)
     token_hash = models.CharField(max_length=64, unique=True, editable=False)

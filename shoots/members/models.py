@@ -12,6 +12,13 @@ from django.utils.translation import gettext_lazy as _
 
 from shoots.members.core import Role
 
+ROLE_CHOICES = [
+    (Role.OWNER, _("Owner")),
+    (Role.PRODUCER, _("Producer")),
+    (Role.CREW, _("Crew")),
+    (Role.BOOKKEEPER, _("Bookkeeper")),
+]
+
 
 class UserManager(BaseUserManager["User"]):
     """Makes users by e-mail address."""
@@ -110,12 +117,7 @@ class Member(models.Model):
     role = models.CharField(
         _("role"),
         max_length=12,
-        choices=[
-            (Role.OWNER, _("Owner")),
-            (Role.PRODUCER, _("Producer")),
-            (Role.CREW, _("Crew")),
-            (Role.BOOKKEEPER, _("Bookkeeper")),
-        ],
+        choices=ROLE_CHOICES,
     )
     joined_at = models.DateTimeField(auto_now_add=True)
     left_at = models.DateTimeField(null=True, blank=True)

@@ -55,6 +55,19 @@ RATE_KINDS = [
 ]
 
 
+#: The values of a rate that a quoted line copies, in the order of a form.
+PRICED_FIELDS = (
+    "kind",
+    "description",
+    "unit",
+    "unit_price",
+    "included_hours",
+    "markup_percent",
+    "tax_category",
+    "tax_rate",
+)
+
+
 class Priced(StudioOwned):
     """What a rate and a quoted line share."""
 

@@ -13,22 +13,11 @@ from django.db.models import F, Max
 
 from shoots.members.actions import EditedMeanwhile
 from shoots.members.models import Member, Studio
-from shoots.quotes.models import Quote, QuoteLine, QuoteSeries, Rate, RateKind
+from shoots.quotes.models import PRICED_FIELDS, Quote, QuoteLine, QuoteSeries, Rate, RateKind
 from shoots.quotes.queries.card import Suggestion, rates_at_hand, suggestions
 from shoots.shoot.models import Shoot
 from shoots.trail import actions as trail
 
-#: What a quoted line copies of a rate.
-COPIED = (
-    "kind",
-    "description",
-    "unit",
-    "unit_price",
-    "included_hours",
-    "markup_percent",
-    "tax_category",
-    "tax_rate",
-)
 #: What a new version copies of the one before.
 KEPT = (
     "currency",
@@ -260,7 +249,7 @@ def _moved(order: list[QuoteLine], pk: int, step: int) -> list[QuoteLine]:
 
 
 def _values_of(source: Rate | QuoteLine) -> dict[str, Any]:
-    values = {name: getattr(source, name) for name in COPIED}
+    values = {name: getattr(source, name) for name in PRICED_FIELDS}
     values["quantity"] = source.quantity if isinstance(source, QuoteLine) else Decimal(1)
     return values
 

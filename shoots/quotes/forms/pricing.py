@@ -13,7 +13,7 @@ from django.utils.translation import gettext_lazy
 
 from shoots.members.models import Studio
 from shoots.pages.forms import PageForm, RecordForm
-from shoots.quotes.models import QuoteLine, Rate, RateKind
+from shoots.quotes.models import PRICED_FIELDS, QuoteLine, Rate, RateKind
 from shoots.quotes.queries.card import STARTING_RATES
 from shoots.values.money import AmountProblem, Money, UnreadableAmount, parse_amount
 
@@ -98,16 +98,6 @@ class PricedForm(RecordForm):
         return {**super().changes, **untaxed}
 
 
-PRICED_FIELDS = (
-    "kind",
-    "description",
-    "unit",
-    "unit_price",
-    "included_hours",
-    "markup_percent",
-    "tax_category",
-    "tax_rate",
-)
 _PRICED_ROWS = (
     Row(Column("unit_price", css_class="col-sm-6"), Column("unit", css_class="col-sm-6")),
     Row(Column("included_hours", css_class="col-sm-6"), Column("markup_percent", css_class="col-sm-6")),
