@@ -91,7 +91,6 @@ def test_the_cores_import_without_django() -> None:
 TOO_LONG_YET = {
     "shoots/call/core/date_atoms.py",
     "shoots/call/core/products.py",
-    "shoots/demo/scenario.py",
 }
 #: Run through other modules' tests, with no test of their own yet; nothing may join this list.
 WITHOUT_OWN_TEST_YET = {

@@ -15,7 +15,7 @@ from django.urls import reverse
 
 from shoots.callsheet.models import CallSheet
 from shoots.delivery.models import Delivery, Picture
-from shoots.demo import scenario
+from shoots.demo import scenario, stage
 from shoots.documents.models import IssuedDocument
 from shoots.invoices.models import Invoice
 from shoots.members.models import Member, Studio, User
@@ -31,15 +31,12 @@ ANCHOR = date(2026, 6, 10)
 def demo(django_db_setup: None, django_db_blocker, tmp_path_factory: pytest.TempPathFactory):  # type: ignore[no-untyped-def]
     """The scenario, loaded once for this file and taken away again afterwards."""
     from django.conf import settings
-    from django.core.files.storage import default_storage
     from django.db import transaction
 
     with django_db_blocker.unblock(), transaction.atomic():
-        old = default_storage._wrapped if hasattr(default_storage, "_wrapped") else None
         settings.PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]
         yield scenario.load(anchor=ANCHOR)
         transaction.set_rollback(True)
-        del old
 
 
 def test_the_whole_job_is_there(demo: Studio) -> None:
@@ -139,7 +136,7 @@ def test_if_empty_leaves_a_real_studio_alone(studio: Studio) -> None:
 
 def test_the_scenario_names_only_inventions() -> None:
     """Ofcom keeps these ranges for drama; example.com is RFC 2606's."""
-    text = (scenario.FOLDER / "scenario.toml").read_text()
+    text = (stage.FOLDER / "scenario.toml").read_text()
     for number in re.findall(r"\b0\d{3,4} \d{3} ?\d{3,4}\b|\b07700 \d{6}\b", text):
         assert re.match(r"07700 900\d{3}|0113 496 0\d{3}|0114 496 0\d{3}|020 7946 0\d{3}", number), number
     for address in re.findall(r"[\w.]+@[\w.]+", text):

@@ -1,0 +1,301 @@
+"""The main job of the demo, trail-running packs: from the call to the days before the second shoot day."""
+
+from __future__ import annotations
+
+import io
+from datetime import datetime, time, timedelta
+from decimal import Decimal
+
+from shoots.brief import actions as brief
+from shoots.call import actions as call
+from shoots.callsheet import actions as callsheet
+from shoots.callsheet.models import SheetKind
+from shoots.delivery import actions as delivery
+from shoots.demo.drawings import draw
+from shoots.demo.stage import Known, issue, quoted, send, settle_terms
+from shoots.invoices import actions as invoices
+from shoots.invoices.models import InvoiceKind
+from shoots.lighting import actions as lighting
+from shoots.quotes.actions import answers, drafts
+from shoots.quotes.models import Quote
+from shoots.schedule import actions as schedule
+from shoots.shoot import actions as shoots
+from shoots.shoot.models import BookingKind, FactKind, Shoot, ShootDay
+from shoots.shotlist import actions as shotlist
+
+
+def packs_job(known: Known) -> None:
+    """The packs: from the call to the day before the second shoot day."""
+    owner = known.owner
+    client = known.clients["scarp"]
+    mara = client.contacts.get(name="Mara Ellwick")
+    shoot = shoots.start_shoot(
+        studio=known.studio,
+        title="Packs for bad weather",
+        client=client,
+        contact=mara,
+        by=owner,
+        now=known.at(-38, "10:20"),
+    )
+    _call(known, shoot)
+    _plan(known, shoot)
+    first, second = _dates(known, shoot)
+    _quotes(known, shoot)
+    _deposit(known, shoot)
+    _shots(known, shoot, {1: first, 2: second})
+    _bookings(known, shoot)
+    for day in (first, second):
+        schedule.draft_plan(day=ShootDay.objects.get(pk=day.pk), by=owner, now=known.at(-12))
+    _sheet(known, first, SheetKind.ADVANCE, now=known.at(-9, "12:00"))
+    _sheet(known, first, SheetKind.FINAL, now=known.at(-7, "14:30"), changed="Call half an hour earlier for the cloud")
+    _first_day(known, shoot, ShootDay.objects.get(pk=first.pk))
+    _sheet(known, second, SheetKind.ADVANCE, now=known.at(-1, "11:00"))
+
+
+def _call(known: Known, shoot: Shoot) -> None:
+    made = call.begin_call(
+        studio=known.studio,
+        shoot=shoot,
+        caller=known.facts["call"]["caller"],
+        notes=known.facts["call"]["notes"].strip(),
+        by=known.owner,
+        now=known.at(-38, "10:12"),
+    )
+    # Half of the drafts were taken over at once; the rest still stand beside their lines.
+    for draft in list(made.drafts.order_by("line_no", "start"))[::2]:
+        if draft.kind in {"mood", "negative", "wish"}:
+            call.dismiss_draft(draft=draft, by=known.owner, now=known.at(-38, "10:31"))
+
+
+def _plan(known: Known, shoot: Shoot) -> None:
+    facts, owner = known.facts, known.owner
+    written = brief.begin_brief(shoot=shoot)
+    changes = {**facts["brief"], "budget": Decimal(facts["brief"]["budget"])}
+    brief.edit_brief(shoot=shoot, changes=changes, seen_version=written.version, by=owner, now=known.at(-37))
+    moods = {}
+    for entry in facts["moods"]:
+        moods[entry["key"]] = brief.add_mood(
+            shoot=shoot,
+            name=entry["name"],
+            words=entry["words"],
+            brightness=entry["brightness"],
+            by=owner,
+            now=known.at(-37),
+        )
+    for entry in facts["setups"]:
+        fields = {name: value for name, value in entry.items() if name not in {"key", "lamps", "lens", "nd"}}
+        fields |= {
+            "mood": moods[entry["mood"]],
+            "place": known.places[entry["place"]],
+            "spot": known.spots.get(entry.get("spot", "")),
+            "camera": known.kit["cameras"][0],
+            "lens": known.kit["lenses"][entry.get("lens", 0)],
+            "shoot_time": time.fromisoformat(entry["shoot_time"]),
+        }
+        if "nd" in entry:
+            fields["nd"] = known.kit["filters"][entry["nd"]]
+        setup = lighting.add_setup(shoot=shoot, by=owner, now=known.at(-20), **fields)
+        for lamp in entry["lamps"]:
+            placed = {name: value for name, value in lamp.items() if name not in {"lamp", "modifier", "gel"}}
+            placed |= {
+                "lamp": known.kit["lights"][lamp["lamp"]],
+                "modifier": known.kit["modifiers"][lamp["modifier"]],
+                "stand": known.kit["stands"][0],
+            }
+            if "gel" in lamp:
+                placed["gel"] = known.kit["filters"][lamp["gel"]]
+            lighting.place_lamp(setup=setup, by=owner, now=known.at(-20), **placed)
+
+
+def _dates(known: Known, shoot: Shoot) -> tuple[ShootDay, ShootDay]:
+    """Return the quarry day, shot a week ago, and the reservoir day in three days; a second option was released."""
+    owner = known.owner
+    pencilled = known.at(-36)
+    first = shoots.pencil_day(
+        shoot=shoot,
+        date=known.day(-6),
+        place=known.places["quarry"],
+        held_until=known.day(-25),
+        call_time=time(12, 30),
+        wrap_time=time(19, 30),
+        by=owner,
+        now=pencilled,
+    )
+    spare = shoots.pencil_day(
+        shoot=shoot,
+        date=known.day(-5),
+        place=known.places["quarry"],
+        option_rank=2,
+        held_until=known.day(-25),
+        by=owner,
+        now=pencilled,
+    )
+    second = shoots.pencil_day(
+        shoot=shoot,
+        date=known.day(3),
+        place=known.places["reservoir"],
+        held_until=known.day(-25),
+        call_time=time(14, 0),
+        wrap_time=time(20, 30),
+        by=owner,
+        now=pencilled,
+    )
+    shoots.confirm_day(day=first, by=owner, now=known.at(-29))
+    shoots.confirm_day(day=second, by=owner, now=known.at(-29))
+    shoots.release_day(day=spare, by=owner, now=known.at(-29))
+    return first, second
+
+
+def _quotes(known: Known, shoot: Shoot) -> None:
+    """Three versions: the whole wish, without styling, and the one that was accepted."""
+    settle_terms(
+        known,
+        shoot,
+        now=known.at(-36),
+        **known.facts["terms"],
+    )
+    whole = [
+        ("Photography, day of up to 9 hours", "2"),
+        ("Each hour after the day", "0"),
+        ("Preparation, recce and light plan", "6"),
+        ("Finishing, each picture", "13"),
+        ("Licence as set out", "1"),
+        ("First assistant", "2"),
+        ("Make-up and styling", "2"),
+        ("Third battery head", "2"),
+        ("Travel by car", "148"),
+        ("Place permits at cost", "1"),
+        ("Meals and parking at cost, 10 % handling", "1"),
+    ]
+    to = "mara.ellwick@example.com"
+    quote = drafts.start_quote(shoot=shoot, by=known.owner, now=known.at(-36))
+    quoted(known, quote, whole, now=known.at(-36))
+    changes = {
+        "introduction": "Two days, two looks: the rim in bad weather, the wall in the first warm evening.",
+        "conditions": "One round of changes to each picture is included.\nIf the weather on the day is against the "
+        "look, we move to the next free day; crew already booked is charged at half.",
+    }
+    quote.refresh_from_db()
+    drafts.edit_quote(
+        quote=quote, changes=changes, seen_version=quote.version, by=known.owner, now=known.at(-36, "15:00")
+    )
+    quote = send(known, quote, to=to, message="As we said on the phone.", now=known.at(-35))
+    quote = drafts.copy_quote(quote=quote, by=known.owner, now=known.at(-33))
+    quoted(known, quote, [line for line in whole if line[0] != "Make-up and styling"], now=known.at(-33))
+    quote = send(known, quote, to=to, message="Without styling, as you asked.", now=known.at(-33, "17:00"))
+    quote = drafts.copy_quote(quote=quote, by=known.owner, now=known.at(-31))
+    last = [("Make-up and styling", "1") if line[0] == "Make-up and styling" else line for line in whole]
+    quoted(known, quote, last, now=known.at(-31))
+    quote.refresh_from_db()
+    drafts.edit_quote(
+        quote=quote,
+        changes={"discount": Decimal(180), "discount_reason": "Both days together"},
+        seen_version=quote.version,
+        by=known.owner,
+        now=known.at(-31),
+    )
+    quote = send(known, quote, to=to, message="Styling on the first day only.", now=known.at(-31, "12:00"))
+    answers.accept_quote(quote=quote, name="Mara Ellwick", address="192.0.2.17", now=known.at(-30, "08:42"))
+
+
+def _deposit(known: Known, shoot: Shoot) -> None:
+    quote = Quote.objects.filter(shoot=shoot).accepted().get()
+    bill = invoices.draft_from_quote(quote=quote, kind=InvoiceKind.DEPOSIT, by=known.owner, now=known.at(-29))
+    bill = issue(known, bill, to="accounts.scarp@example.com", name="Col Ellwick", now=known.at(-29))
+    invoices.record_payment(
+        invoice=bill,
+        amount=bill.payable or Decimal(0),
+        received_date=known.day(-20),
+        method="Bank transfer",
+        reference=bill.number or "",
+        by=known.owner,
+        now=known.at(-20),
+    )
+
+
+def _shots(known: Known, shoot: Shoot, days: dict[int, ShootDay]) -> None:
+    moods = {mood.name: mood for mood in shoot.moods.all()}
+    setups = {setup.name: setup for setup in shoot.setups.all()}
+    mood_names = {entry["key"]: entry["name"] for entry in known.facts["moods"]}
+    setup_names = {entry["key"]: entry["name"] for entry in known.facts["setups"]}
+    for entry in known.facts["shots"]:
+        fields = {name: value for name, value in entry.items() if name not in {"mood", "setup", "day", "picture"}}
+        day = days[entry["day"]]
+        shotlist.add_shot(
+            shoot=shoot,
+            by=known.owner,
+            now=known.at(-34),
+            **fields,
+            mood=moods[mood_names[entry["mood"]]],
+            setup=setups[setup_names[entry["setup"]]],
+            day=day,
+            place=day.place,
+        )
+
+
+def _bookings(known: Known, shoot: Shoot) -> None:
+    wanted = [
+        (BookingKind.CREW, "bea", "First assistant", "Tape, clamps, two rain covers for the heads", True),
+        (BookingKind.CREW, "rhona", "Make-up and styling", "Spray bottle, towel, the grey shell jacket", True),
+        (BookingKind.TALENT, "leo", "Runner", "Two pairs of shoes, black shorts, dry socks", True),
+    ]
+    for kind, key, what, bring, is_confirmed in wanted:
+        booking = shoots.hold_booking(
+            shoot=shoot,
+            kind=kind,
+            person=known.people[key],
+            what=what,
+            bring=bring,
+            held_until=known.day(-22),
+            by=known.owner,
+            now=known.at(-29),
+        )
+        if is_confirmed:
+            shoots.confirm_booking(booking=booking, by=known.owner, now=known.at(-26))
+
+
+def _sheet(known: Known, day: ShootDay, kind: SheetKind, *, now: datetime, changed: str = "") -> None:
+    callsheet.issue_sheet(
+        day=ShootDay.objects.select_related("shoot", "studio", "place").get(pk=day.pk),
+        kind=kind,
+        what_changed=changed,
+        by=known.owner,
+        now=now,
+    )
+
+
+def _first_day(known: Known, shoot: Shoot, day: ShootDay) -> None:
+    """The quarry was shot, and four finished pictures went to the client as a first look."""
+    owner = known.owner
+    shots = list(shoot.shots.filter(day=day).order_by("position"))
+    for minutes, shot in enumerate(shots):
+        taken = known.at(-6, "14:10") + timedelta(minutes=45 * minutes)
+        shotlist.mark_got(shot=shot, is_got=True, by=owner, now=taken)
+    shoots.wrap_day(day=day, by=owner, now=known.at(-6, "19:10"))
+    shoots.record_fact(
+        shoot=shoot,
+        kind=FactKind.PROOFS_SENT,
+        happened_at=known.at(-5, "11:00"),
+        said_by="Tamsin Orrel",
+        evidence="Contact sheet of the quarry day, by mail",
+        by=owner,
+        now=known.at(-5, "11:05"),
+    )
+    pictures = []
+    for number, entry in enumerate(known.facts["shots"], 1):
+        if "picture" not in entry:
+            continue
+        file = io.BytesIO(draw(entry["picture"], seed=number * 7))
+        name = f"{number:02}-{entry['picture']}.jpg"
+        pictures.append(delivery.add_picture(shoot=shoot, file=file, name=name, by=owner, now=known.at(-2)))
+    sent = delivery.send_delivery(
+        shoot=shoot,
+        title="Quarry day, first four",
+        message="The first four from the rim. The rest follows with the second day.",
+        pictures=pictures,
+        to="mara.ellwick@example.com",
+        to_name="Mara Ellwick",
+        by=owner,
+        now=known.at(-2, "16:00"),
+    )
+    delivery.note_fetch(delivery=sent, picture=pictures[0], now=known.at(-1, "09:12"))
