@@ -1,0 +1,34 @@
+"""Print precision and recall of the note reader for each field, and the time to read 10 kB of notes.
+
+Of the quarter that was set aside before any tuning only the totals are shown. Run it from the project's root:
+``python -m bench.notes``.
+"""
+
+from __future__ import annotations
+
+import time
+import tomllib
+from pathlib import Path
+
+from shoots.call.core.measure import measure, table
+from shoots.call.core.reading import read_notes
+
+FOLDER = Path(__file__).resolve().parents[1] / "fixtures/notes"
+BYTES = 10_000
+
+
+def main() -> None:
+    notes = {name: tomllib.loads((FOLDER / f"{name}.toml").read_text())["note"] for name in ("tuning", "heldout")}
+    for name, labelled in notes.items():
+        print(f"{name}: {len(labelled)} notes")
+        print(table(measure(labelled)[0]))
+    some = notes["tuning"][0]
+    text = "\n".join(note["text"] for note in notes["tuning"])[:BYTES]
+    read_notes(text, called_on=some["called"], country=some["country"])
+    began = time.perf_counter()
+    read_notes(text, called_on=some["called"], country=some["country"])
+    print(f"{len(text)} characters read in {1000 * (time.perf_counter() - began):.0f} ms (wanted: under 100)")
+
+
+if __name__ == "__main__":
+    main()
