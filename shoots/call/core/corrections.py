@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import re
 from collections.abc import Sequence
 from dataclasses import replace
@@ -25,14 +26,25 @@ from shoots.call.core.numbers import quantities
 from shoots.call.core.spans import Sentence, Span
 
 _CUE = re.compile(
-    r"(?:\bno\b(?=\s*[,.-]|\s+(?:wait|make|sorry|actually|it's|only|just|the|\d|two|three|four|five|six|seven|eight|nine|ten|twelve))|\bnope\b|\bsorry\b|\bactually\b|\bwait\b|\bhang on\b|\bscratch that\b|\bmake (?:that|it)\b|\bor rather\b|\bcorrection\b|\bi mean\b|>|\bnow\b(?=\s(?:\d|it's|two|three|four|five|six|eight|ten|twelve|the|they))|\bchanged to\b|\bchange to\b|\bchanges to\b|\bup to\b(?= \d+ now)|\bdown to\b|\binstead\b|\bbecame\b|\bmoved to\b|\bpushed to\b|\bswitched to\b)"
-    r"(?:[\s,.:;!?-]|\b(?:wait|no|actually|make|that|it|it's|sorry|they|said|says|she|he|now|only|just|we|want|need|the|is|be|let's|say|to|change|changed|i|mean|about|more|like|should|have|got|budget|for|on|at|shoot|delivery|usage|meant|oh|hang|scratch|rather)\b)*\Z"
+    r"(?:(?<=[?,.;!-])\s*\bno\s*\Z|(?<=[?,.;!-]\s)no\s*\Z|\bno\b(?=\s*[,.-]|\s+(?:wait|make|sorry|actually|"
+    r"it's|only|just|the|\d|two|three|four|five|six|seven|eight|nine|ten|twelve))|\bnope\b|\bsorry\b|"
+    r"\bactually\b|\bwait\b|\bhang on\b|\bscratch that\b|\bmake (?:that|it)\b|\bor rather\b|\bcorrection\b|"
+    r"\bi mean\b|>|\bnow\b(?=\s(?:\d|it's|two|three|four|five|six|eight|ten|twelve|the|they))|\bchanged to\b|"
+    r"\bchange to\b|\bchanges to\b|\bup to\b(?= \d+ now)|\bdown to\b|\binstead\b|\bbecame\b|\bmoved to\b|"
+    r"\bpushed to\b|\bswitched to\b)"
+    r"(?:[\s,.:;!?-]|\b(?:wait|no|actually|make|that|it|it's|sorry|they|said|says|she|he|now|only|just|we|"
+    r"want|need|the|is|be|let's|say|to|change|changed|i|mean|about|more|like|should|have|got|budget|for|on|at|"
+    r"shoot|delivery|usage|meant|oh|hang|scratch|rather)\b)*\Z"
 )
 _STARTS_OVER = re.compile(
-    r"\s*(?:[-*]\s*)?(?:actually|update[d]?|correction|change[d]?|change of plan|edit|scratch that|make that|no wait|no,|sorry|ps|p\.s\.?|latest|now|new|later|rang back|called back|email(?:ed)? (?:since|later)|second call|follow-?up)\b"
+    r"\s*(?:[-*]\s*)?(?:actually|update[d]?|correction|change[d]?|change of plan|edit|scratch that|make that|"
+    r"no wait|no,|sorry|ps|p\.s\.?|latest|now|new|later|rang back|called back|email(?:ed)? (?:since|later)|"
+    r"second call|follow-?up)\b"
 )
 _DROP = re.compile(
-    r"\b(?:scratch|forget|drop(?:ped)?(?! (?:shadow|dead|off|in))|bin|lose|skip|cancel(?:led)?|ditch|leave out|no longer (?:need|want)(?:s|ed)?|don't need|not doing|doesn't want)\s+(?:the |that |those |about the |about |any )*\Z|\bno (?:more )?\Z(?<=no )"
+    r"\b(?:scratch|forget|drop(?:ped)?(?! (?:shadow|dead|off|in))|bin|lose|skip|cancel(?:led)?|ditch|leave "
+    r"out|no longer (?:need|want)(?:s|ed)?|don't need|not doing|doesn't want)\s+(?:the |that |those |about "
+    r"the |about |any )*\Z|\bno (?:more )?\Z(?<=no )"
 )
 _AFTER_ALL = re.compile(
     r"[\w\s]{0,12}\b(?:after all|any ?more|instead|is out|are out|is off|are off|cancelled|dropped|not happening)\b"
@@ -63,7 +75,7 @@ def apply(sentences: Sequence[Sentence], drafts: Sequence[Draft]) -> tuple[list[
     >>> apply((), ())
     ([], [])
     """
-    live, gone = list(drafts), []
+    live, gone = list(drafts), list[Draft]()
     for sentence in sentences:
         _bare_numbers(sentence, live)
         live.sort(key=lambda d: d.span)
@@ -113,7 +125,8 @@ def _bare_numbers(sentence: Sentence, live: list[Draft]) -> None:
         if not sentence.is_free(quantity.start, quantity.end) or not _CUE.search(sentence.text[: quantity.start]):
             continue
         if not re.match(
-            r"\s*(?:$|[,.;!?)]|now\b|is\b|in total|of them|then\b|please|not\b|max|will do|is fine|enough|and\b|instead|-\s|would|should)",
+            r"\s*(?:$|[,.;!?)]|now\b|is\b|in total|of them|then\b|please|not\b|max|will do|is fine|enough|"
+            r"and\b|instead|-\s|would|should)",
             sentence.text[quantity.end :],
         ):
             continue
@@ -201,7 +214,7 @@ def _replace(live: list[Draft], gone: list[Draft], old: Draft, new: Draft) -> No
 def _not_but(sentence: Sentence, live: list[Draft], gone: list[Draft]) -> None:
     """ "2 days, not 3 days": what follows "not" is what was not meant."""
     here = [d for d in live if sentence.offset <= d.span.start < sentence.offset + len(sentence.text)]
-    for old, new in zip(here, here[1:], strict=False):
+    for old, new in itertools.pairwise(here):
         if old.kind is not new.kind or old.kind not in (
             DraftKind.COUNT,
             DraftKind.DATE,

@@ -19,6 +19,7 @@ from shoots.call.core.drafts import (
     LicenceValue,
     MoneyKind,
     MoneyValue,
+    MoodValue,
     PersonValue,
     PlacementValue,
     PlaceValue,
@@ -74,9 +75,7 @@ def as_data(reading: Reading) -> dict[str, Any]:
         "mood": {
             "pole": mood.overall(drafts).value,
             "words": [
-                _with(d, word=d.value.words, pole=d.value.pole.value)
-                for d in drafts
-                if d.kind is DraftKind.MOOD and hasattr(d.value, "words")
+                _with(d, word=d.value.words, pole=d.value.pole.value) for d in drafts if isinstance(d.value, MoodValue)
             ],
         },
         "products": [_product(d) for d in drafts if isinstance(d.value, ProductValue)],
@@ -288,7 +287,14 @@ def _product(draft: Draft) -> dict[str, Any]:
 def _people(drafts: Iterable[Draft]) -> dict[str, Any]:
     found = [d for d in drafts if isinstance(d.value, PersonValue)]
     entries = [
-        _with(d, who=d.value.role or None, count=d.value.count, age=d.value.age, minor=d.value.minor)
+        _with(
+            d,
+            who=d.value.role or None,
+            count=d.value.count,
+            age=d.value.age,
+            ages=list(d.value.ages),
+            minor=d.value.minor,
+        )
         for d in found
         if isinstance(d.value, PersonValue) and not d.value.crew
     ]

@@ -18,16 +18,21 @@ _BELOW_HUNDRED = rf"(?:(?:{_TEN})(?:[ -](?:one|two|three|four|five|six|seven|eig
 _VAGUE = {"couple": (2, 2), "pair": (2, 2), "few": (3, 5), "several": (3, 7), "handful": (4, 6), "single": (1, 1)}
 #: A number in words, without vague ones.
 NUMBER_WORD = rf"(?:{_BELOW_HUNDRED}(?: hundred(?: and {_BELOW_HUNDRED})?)?|(?:a |one )?hundred)"
-_DIGITS = r"(?<![\d.,:/£$€])\d{1,3}(?:,\d{3})+(?!\d)|(?<![\d.,:£$€])\d{1,4}(?![\d%]|[.,:]\d)(?=$|[^a-z]|ish\b|x\b|pics|images|imgs|finals|shots)"
+_DIGITS = (
+    r"(?<![\d.,:/£$€])\d{1,3}(?:,\d{3})+(?!\d)|(?<![\d.,:£$€])\d{1,4}(?![\d%]|[.,:]\d)(?=$|[^a-z]|ish\b|x\b|"
+    r"pics|images|imgs|finals|shots)"
+)
 _VAGUE_WORD = r"(?:an? )?(?:couple|pair|handful)(?: of)?|(?:an? )?few|several|single"
 _DOZEN = rf"(?:half[ -]?a[ -]dozen|half[ -]dozen|(?:{_BELOW_HUNDRED} |an? |\d{{1,2}} )?dozen)(?: or so)?"
 _ONE = rf"(?:{_DOZEN}|\b{NUMBER_WORD}\b|{_VAGUE_WORD}|{_DIGITS})"
 _QUANTITY = re.compile(
-    rf"(?:(?P<pre>\b(?:up to|at least|min(?:imum)?(?: of)?|max(?:imum)?(?: of)?|no more than|not more than|at most|about|around|"
+    rf"(?:(?P<pre>\b(?:up to|at least|min(?:imum)?(?: of)?|max(?:imum)?(?: of)?|no more than|not more than|at "
+    rf"most|about|around|"
     rf"roughly|approx(?:imately)?|circa|ca|more than|over|between|some)\b\.?\s*|[~≈]\s?|>\s?(?=\d)))?"
-    rf"(?<![\w.])(?P<low>{_ONE})(?P<ish1>[ -]?ish\b)?"
+    rf"(?:(?<![\w.])|(?<=\bx))(?P<low>{_ONE})(?P<ish1>[ -]?ish\b)?"
     rf"(?:\s?(?:-|/|\bto\b|\bor\b|(?<=\s)and(?=\s))\s?(?P<high>\b{NUMBER_WORD}\b|{_DIGITS}))?"
-    rf"(?P<post>\s?\+(?!\s?\d)|[ -]?ish\b| or so\b| or more\b| (?:max|tops|at most|maximum|absolute max)\b| (?:min|minimum|at least)\b)?"
+    rf"(?P<post>\s?\+(?!\s?\d)|[ -]?ish\b| or so\b| or more\b| (?:max|tops|at most|maximum|absolute max)\b| "
+    rf"(?:min|minimum|at least)\b)?"
 )
 _UP_TO = ("up to", "max", "maximum", "max of", "maximum of", "no more than", "not more than", "at most")
 _AT_LEAST = ("at least", "min", "minimum", "min of", "minimum of", "more than", "over", ">")
@@ -72,7 +77,10 @@ def number(text: str) -> int | None:
         return int(text.replace(",", ""))
     if text.endswith("dozen"):
         many = text.removesuffix("dozen").strip()
-        return 6 if many.startswith("half") else 12 * (number(many) if many not in ("", "a", "an") else 1) or None
+        if many.startswith("half"):
+            return 6
+        count = 1 if many in ("", "a", "an") else number(many)
+        return 12 * count if count else None
     total, seen = 0, False
     for word in text.split():
         if word in _UNITS:

@@ -79,6 +79,4 @@ def test_a_labelled_line_gives_its_drafts_each_with_the_words_that_it_came_from(
 
 
 def test_each_of_ten_kinds_has_three_lines() -> None:
-    assert Counter(line["kind"] for line in LINES) == dict.fromkeys(
-        ("count", "shape", "placement", "territory", "date", "money", "mood", "product", "person", "place"), 3
-    )
+    assert Counter(line["kind"] for line in LINES) == dict.fromkeys(("count", "shape", "placement", "territory", "date", "money", "mood", "product", "person", "place"), 3)
