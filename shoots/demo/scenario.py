@@ -13,7 +13,7 @@ from django.db import transaction
 
 from shoots.demo.packs import packs_job
 from shoots.demo.stage import begin_studio, fill_bag, find_places, meet_people, read_facts, write_card
-from shoots.demo.tea import last_years_job, late_payer
+from shoots.demo.tea import last_years_job, late_payer, waiting_for_a_yes
 from shoots.members.models import Member, Studio, User
 
 
@@ -61,6 +61,7 @@ def load(*, anchor: date) -> Studio:
     last_years_job(known)
     late_payer(known)
     packs_job(known)
+    waiting_for_a_yes(known)
     return known.studio
 
 

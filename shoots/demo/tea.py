@@ -1,10 +1,12 @@
-"""Two small jobs for a tea maker: one of last year whose licence is ending, and one that is paid late."""
+"""Three small jobs for a tea maker: one whose licence is ending, one that is paid late, one that waits for a yes."""
 
 from __future__ import annotations
 
 import io
+from datetime import time
 from decimal import Decimal
 
+from shoots.call import actions as call
 from shoots.delivery import actions as delivery
 from shoots.demo.drawings import draw
 from shoots.demo.stage import Known, issue, quoted, send, settle_terms
@@ -100,3 +102,51 @@ def late_payer(known: Known) -> None:
         invoice=bill, changes={}, lines=[line], seen_version=bill.version, by=known.owner, now=known.at(-45)
     )
     issue(known, bill, to="office.ferrow@example.com", name="Wilma Groat", now=known.at(-45))
+
+
+def waiting_for_a_yes(known: Known) -> None:
+    """A job of these days: the quote is with the client, and its day is pencilled for two days more."""
+    facts = known.facts["tea_call"]
+    shoot = shoots.start_shoot(
+        studio=known.studio,
+        title="Iced blends in the garden",
+        client=known.clients["ferrow"],
+        contact=known.clients["ferrow"].contacts.get(),
+        by=known.owner,
+        now=known.at(-6, "16:40"),
+    )
+    made = call.begin_call(
+        studio=known.studio,
+        shoot=shoot,
+        caller=facts["caller"],
+        notes=facts["notes"].strip(),
+        by=known.owner,
+        now=known.at(-6, "16:35"),
+    )
+    shoots.pencil_day(
+        shoot=shoot,
+        date=known.day(24),
+        held_until=known.day(2),
+        call_time=time(8, 30),
+        by=known.owner,
+        now=known.at(-5, "09:10"),
+    )
+    settle_terms(
+        known,
+        shoot,
+        now=known.at(-5, "11:00"),
+        media=["OWN_WEBSITE", "WEB_SHOP", "ORGANIC_SOCIAL"],
+        territories=["GB"],
+        months=24,
+        picture_count=8,
+    )
+    call.accept_plain(call=made, by=known.owner, now=known.at(-5, "11:05"))
+    quote = drafts.start_quote(shoot=shoot, by=known.owner, now=known.at(-4))
+    lines = [
+        ("Photography, half-day of up to 4.5 hours", "1"),
+        ("First assistant", "1"),
+        ("Finishing, each picture", "8"),
+        ("Licence as set out", "0.6"),
+    ]
+    quoted(known, quote, lines, now=known.at(-4))
+    send(known, quote, to="wilma.groat@example.com", message=facts["message"], now=known.at(-3, "17:20"))

@@ -13,6 +13,7 @@ from django.test import Client
 from django.test.utils import CaptureQueriesContext
 from django.utils import timezone
 
+from shoots.call.models import Call
 from shoots.documents.models import DocumentKind
 from shoots.members.models import Member, Studio
 from shoots.shoot.models import BookingKind, Shoot
@@ -340,6 +341,10 @@ def test_search_finds_each_kind_by_a_part_of_it(browser: Client, studio: Studio,
     place = factories.make_place(studio, name="Reservoir wall")
     invoice = rows.make_invoice(shoot, number="2026-0777")
     quote = rows.make_quote(shoot, number="Q-2026-0888")
+    factories.make_shot(shoot, title="Buckle, closed", product="Vest in slate")
+    call = Call.objects.create(
+        studio=studio, called_at=shoot.created_at, caller="Wilma", notes="two tins\nsamples by courier"
+    )
     for words, url in (
         ("26-00", "/shoots/26-004/"),
         ("hills pack", "/shoots/26-004/"),
@@ -350,6 +355,8 @@ def test_search_finds_each_kind_by_a_part_of_it(browser: Client, studio: Studio,
         ("reserv", f"/places/{place.pk}/"),
         ("0777", f"/shoots/26-004/invoices/{invoice.pk}/"),
         ("0888", f"/shoots/26-004/quote/{quote.pk}/"),
+        ("slate buckle", "/shoots/26-004/shots/"),
+        ("courier", f"/calls/{call.pk}/"),
     ):
         assert f'href="{url}"' in text_of(browser, f"/search/?q={words}"), words
 
@@ -371,6 +378,8 @@ def test_what_was_typed_is_shown_as_text(browser: Client) -> None:
 def test_search_never_looks_into_another_studio(browser: Client, other_studio: Studio) -> None:
     shoot = factories.make_shoot(other_studio, title="Strange hills")
     rows.make_invoice(shoot, number="2026-0999")
+    factories.make_shot(shoot, title="Strange shot")
+    Call.objects.create(studio=other_studio, called_at=shoot.created_at, caller="Strange caller", notes="strange")
     factories.make_person(other_studio, name="Strange person")
     assert "Nothing holds" in text_of(browser, "/search/?q=strange")
     assert "Nothing holds" in text_of(browser, "/search/?q=0999")

@@ -1,4 +1,4 @@
-"""Finding anything by a few letters: shoots, clients and contacts, people, places, quote and invoice numbers."""
+"""Finding anything by a few letters: shoots and their shots, call notes, people, places, quote and invoice numbers."""
 
 from __future__ import annotations
 
@@ -10,12 +10,14 @@ from django.db.models import Q
 from django.urls import reverse
 from django.utils.translation import gettext as _
 
+from shoots.call.models import Call
 from shoots.invoices.models import Invoice
 from shoots.members.models import Member
 from shoots.people.models import Client, Contact, Person
 from shoots.places.models import Place
 from shoots.quotes.models import Quote
 from shoots.shoot.models import Shoot
+from shoots.shotlist.models import Shot
 
 LEAST_LETTERS = 2
 MOST_HITS = 8
@@ -41,9 +43,10 @@ class HitGroup:
 
 
 def search(member: Member, *, text: str) -> tuple[HitGroup, ...]:
-    """Return what holds every word of the text, in groups without empty ones. Seven queries, one for crew.
+    """Return what holds every word of the text, in groups without empty ones. Nine queries, two for crew.
 
-    Crew find the shoots that they are booked on and nothing else. Fewer than two letters find nothing.
+    Crew find the shoots that they are booked on and the shots of those, and nothing else. Fewer than two letters
+    find nothing.
     """
     words = text.split()[:MOST_WORDS]
     if len("".join(words)) < LEAST_LETTERS:
@@ -55,10 +58,39 @@ def search(member: Member, *, text: str) -> tuple[HitGroup, ...]:
             _("Shoots"),
             _holding(shoots, words, "code", "title", "po_number", "client__name"),
             lambda shoot: Hit(str(shoot), str(shoot.client or ""), reverse("shoot_detail", args=[shoot.code])),
-        )
+        ),
+        _group(
+            _("Shots"),
+            _holding(
+                Shot.objects.of_studio(studio)
+                .filter(shoot__in=Shoot.objects.visible_to(member).values("pk"))
+                .select_related("shoot")
+                .order_by("-shoot__created_at", "position", "pk"),
+                words,
+                "title",
+                "purpose",
+                "product",
+                "outfit",
+                "people",
+                "note",
+            ),
+            lambda shot: Hit(shot.title, str(shot.shoot), reverse("shot_list", args=[shot.shoot.code])),
+        ),
     ]
     if member.sees_prices:
         groups += [
+            _group(
+                _("Call notes"),
+                _holding(
+                    Call.objects.of_studio(studio).select_related("shoot").order_by("-called_at"),
+                    words,
+                    "caller",
+                    "notes",
+                ),
+                lambda call: Hit(
+                    call.caller or _("A call"), _line_with(call.notes, words), reverse("call_detail", args=[call.pk])
+                ),
+            ),
             _group(
                 _("Clients"),
                 _holding(Client.objects.of_studio(studio), words, "name", "legal_name", "address"),
@@ -131,6 +163,13 @@ def _group(title: str, rows: Iterable[Any], hit: Any) -> HitGroup:
 
 def _first_line(text: str) -> str:
     return next((line for line in text.splitlines() if line.strip()), "")
+
+
+def _line_with(text: str, words: list[str]) -> str:
+    """Return the line that holds most of the words, the first of equals, not longer than a line on the page."""
+    return max(text.splitlines() or [""], key=lambda line: sum(word.casefold() in line.casefold() for word in words))[
+        :120
+    ]
 
 
 def _client_url(pk: int) -> str:
