@@ -15,7 +15,8 @@ from shoots.members.models import Member, Studio, User
 from shoots.people.models import Client, Contact, Person, PersonKind
 from shoots.places.models import Place, Spot
 from shoots.shoot.models import Booking, BookingKind, Shoot, ShootDay
-from shoots.shotlist.models import Shot
+from shoots.shotlist.actions.parts import PARTS, find_or_add
+from shoots.shotlist.models import Product, Sample, Shot
 
 _count = itertools.count(1)
 NOW = datetime(2026, 5, 14, 9, 30, tzinfo=UTC)
@@ -189,12 +190,25 @@ def make_placed_lamp(setup: Setup, **fields: Any) -> PlacedLamp:
 
 
 def make_shot(shoot: Shoot, **fields: Any) -> Shot:
+    """Make a shot; `products`, `outfits` and `subjects` are rows or names."""
     n = next(_count)
-    return Shot.objects.create(
+    parts = {name: fields.pop(name) for name in PARTS if name in fields}
+    shot = Shot.objects.create(
         studio=shoot.studio,
         shoot=shoot,
         **{"title": f"Runner with the pack {n}", "shapes": ["4:5"], "position": n, **fields},
     )
+    for name, wanted in parts.items():
+        getattr(shot, name).set(find_or_add(PARTS[name], shoot, wanted, by=None, now=NOW))
+    return shot
+
+
+def make_product(shoot: Shoot, **fields: Any) -> Product:
+    return Product.objects.create(studio=shoot.studio, shoot=shoot, **{"name": "12 litre pack", **fields})
+
+
+def make_sample(product: Product, **fields: Any) -> Sample:
+    return Sample.objects.create(studio=product.studio, product=product, **{"size": "M", **fields})
 
 
 TWENTY = Decimal(20)

@@ -29,7 +29,7 @@ from shoots.places.models import Place
 from shoots.shoot import actions as shoot_actions
 from shoots.shoot.core.holds import HoldNotPossible
 from shoots.shoot.models import BookingKind, Shoot, ShootDay
-from shoots.shotlist import actions as shotlist_actions
+from shoots.shotlist.actions import shots as shotlist_actions
 from shoots.shotlist.models import Framing, Priority, Shot
 from shoots.trail import actions as trail
 from shoots.trail.models import Entry
@@ -344,7 +344,7 @@ def _land(draft: Draft, shoot: Shoot, *, with_shot: bool, by: Member, now: datet
         hand.do(step)
     if with_shot and isinstance(value, ProductValue):
         name = capfirst(value.name)[:120]
-        hand.shot(title=name, product=name)
+        hand.shot(title=name, products=[name])
 
 
 @dataclass(frozen=True)
@@ -428,7 +428,7 @@ class _Hand:
                 must = n <= musts and not self.is_wish
                 self.shot(
                     title=title[:160],
-                    product=product[:120],
+                    products=[product] if product else [],
                     priority=Priority.MUST if must else Priority.WISH,
                     framing=FRAMINGS.get(of, Framing.FULL),
                 )

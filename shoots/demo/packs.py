@@ -21,7 +21,9 @@ from shoots.quotes.models import Quote
 from shoots.schedule import actions as schedule
 from shoots.shoot import actions as shoots
 from shoots.shoot.models import BookingKind, FactKind, Shoot, ShootDay
-from shoots.shotlist import actions as shotlist
+from shoots.shotlist.actions import parts
+from shoots.shotlist.actions import shots as shotlist
+from shoots.shotlist.models import Outfit, Product, Subject
 
 
 def packs_job(known: Known) -> None:
@@ -159,6 +161,8 @@ def _quotes(known: Known, shoot: Shoot) -> None:
         ("Each hour after the day", "0"),
         ("Preparation, recce and light plan", "6"),
         ("Finishing, each picture", "13"),
+        ("A flare added", "2"),
+        ("Rear light warmed", "2"),
         ("Licence as set out", "1"),
         ("First assistant", "2"),
         ("Make-up and styling", "2"),
@@ -218,8 +222,10 @@ def _shots(known: Known, shoot: Shoot, days: dict[int, ShootDay]) -> None:
     setups = {setup.name: setup for setup in shoot.setups.all()}
     mood_names = {entry["key"]: entry["name"] for entry in known.facts["moods"]}
     setup_names = {entry["key"]: entry["name"] for entry in known.facts["setups"]}
+    _parts(known, shoot)
     for entry in known.facts["shots"]:
         fields = {name: value for name, value in entry.items() if name not in {"mood", "setup", "day", "picture"}}
+        fields["finishing"] = [parts.FinishingWanted(what) for what in entry.get("finishing", [])]
         day = days[entry["day"]]
         shotlist.add_shot(
             shoot=shoot,
@@ -231,6 +237,22 @@ def _shots(known: Known, shoot: Shoot, days: dict[int, ShootDay]) -> None:
             day=day,
             place=day.place,
         )
+
+
+def _parts(known: Known, shoot: Shoot) -> None:
+    """What the shots pick from: who is in them, what they wear, and the products with their samples."""
+    for entry in known.facts["subjects"]:
+        fields = {"name": entry["name"], "person": known.people[entry["person"]]}
+        parts.add_part(model=Subject, shoot=shoot, fields=fields, by=known.owner, now=known.at(-34))
+    for entry in known.facts["outfits"]:
+        parts.add_part(model=Outfit, shoot=shoot, fields=entry, by=known.owner, now=known.at(-34))
+    for entry in known.facts["products"]:
+        fields = {"name": entry["name"], "note": entry["note"]}
+        product = parts.add_part(model=Product, shoot=shoot, fields=fields, by=known.owner, now=known.at(-34))
+        for piece in entry["samples"]:
+            fields = {name: value for name, value in piece.items() if name not in {"due", "arrived"}}
+            fields |= {f"{name}_date": known.day(piece[name]) for name in ("due", "arrived") if name in piece}
+            parts.add_sample(product=product, fields=fields, by=known.owner, now=known.at(-33))
 
 
 def _bookings(known: Known, shoot: Shoot) -> None:

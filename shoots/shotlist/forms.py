@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from crispy_forms.layout import Column, Fieldset, Layout, Row
@@ -11,13 +12,27 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from shoots.brief.core.shapes import UnknownShape, read_shapes
-from shoots.brief.models import Mood
+from shoots.brief.models import PLACEMENT_LABELS, Mood
 from shoots.lighting.models import Setup
 from shoots.pages.forms import PageForm, RecordForm
 from shoots.places.models import Place
 from shoots.shoot.models import ShootDay
+from shoots.shotlist.actions.parts import PARTS, FinishingWanted
 from shoots.shotlist.core.lines import read_line
-from shoots.shotlist.models import Priority, Shot
+from shoots.shotlist.models import Outfit, Priority, Product, Shot, Subject
+
+
+def _more(label: Any) -> forms.CharField:
+    """Return the field beside a list of checkboxes that takes what the list has not."""
+    return forms.CharField(
+        label=label, required=False, max_length=400, help_text=gettext_lazy("Several with ; between them.")
+    )
+
+
+def _one_name(text: str) -> str:
+    if ";" in text:
+        raise forms.ValidationError(_("Leave out the “;”: it stands between names in tables."))
+    return " ".join(text.split())
 
 
 class ShotLineForm(PageForm):
@@ -55,33 +70,46 @@ class ShotForm(RecordForm):
         label=gettext_lazy("Shapes"),
         required=False,
         max_length=200,
-        help_text=gettext_lazy("As 4:5, 9:16, landscape banner; the first is drawn."),
+        help_text=gettext_lazy("As 4:5, 9:16: all cut from the one picture. The first is drawn."),
     )
+    placements = forms.MultipleChoiceField(
+        label=gettext_lazy("Where it will be seen"), required=False, widget=forms.CheckboxSelectMultiple
+    )
+    more_products = _more(gettext_lazy("Another product"))
+    more_outfits = _more(gettext_lazy("Another outfit"))
+    more_subjects = _more(gettext_lazy("Somebody else"))
 
     class Meta:
         model = Shot
         fields = (
             "title",
             "purpose",
+            "placements",
             "framing",
+            "orientation",
             "shapes",
             "copy_space",
-            "product",
-            "outfit",
-            "people",
+            "products",
+            "outfits",
+            "subjects",
             "mood",
             "setup",
             "place",
             "day",
+            "moment",
+            "moment_note",
             "priority",
             "minutes",
             "finals",
-            "finishing",
             "note",
         )
         widgets = {
             "note": forms.Textarea(attrs={"rows": 3}),
             "copy_space": forms.TextInput(attrs={"placeholder": gettext_lazy("top left, for the strapline")}),
+            "moment_note": forms.TextInput(attrs={"placeholder": gettext_lazy("sun just behind the rim")}),
+            "products": forms.CheckboxSelectMultiple,
+            "outfits": forms.CheckboxSelectMultiple,
+            "subjects": forms.CheckboxSelectMultiple,
         }
 
     layout = Layout(
@@ -90,32 +118,44 @@ class ShotForm(RecordForm):
             gettext_lazy("The picture"),
             "title",
             "purpose",
-            Row(Column("framing", css_class="col-sm-4"), Column("shapes", css_class="col-sm-8")),
+            Row(
+                Column("framing", css_class="col-sm-4 col-6"),
+                Column("orientation", css_class="col-sm-4 col-6"),
+                Column("shapes", css_class="col-sm-4"),
+            ),
             "copy_space",
+            "placements",
             css_class="sheet",
         ),
         Fieldset(
-            gettext_lazy("What and who"),
-            Row(Column("product", css_class="col-sm-6"), Column("people", css_class="col-sm-6")),
-            "outfit",
+            gettext_lazy("What and who is in it"),
+            Row(
+                Column("products", "more_products", css_class="col-sm-4"),
+                Column("subjects", "more_subjects", css_class="col-sm-4"),
+                Column("outfits", "more_outfits", css_class="col-sm-4"),
+            ),
             css_class="sheet",
         ),
         Fieldset(
-            gettext_lazy("How, where, when"),
+            gettext_lazy("Light, place and time"),
             Row(Column("mood", css_class="col-sm-6"), Column("setup", css_class="col-sm-6")),
             Row(Column("place", css_class="col-sm-6"), Column("day", css_class="col-sm-6")),
+            Row(Column("moment", css_class="col-sm-6"), Column("moment_note", css_class="col-sm-6")),
+            css_class="sheet",
+        ),
+        Fieldset(
+            gettext_lazy("How much of the day"),
             Row(
                 Column("priority", css_class="col-4"),
                 Column("minutes", css_class="col-4"),
                 Column("finals", css_class="col-4"),
             ),
-            "finishing",
             "note",
             css_class="sheet",
         ),
     )
 
-    def __init__(self, *args: Any, **kwargs: Any) -> None:
+    def __init__(self, *args: Any, placements: Sequence[str] = (), **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         shot = self.instance
         self.initial["shapes"] = ", ".join(shot.shapes)
@@ -125,6 +165,14 @@ class ShotForm(RecordForm):
         self.fields["place"].queryset = Place.objects.of_studio(shot.studio).filter(
             Q(put_away_at=None) | Q(pk=shot.place_id)
         )
+        self.fields["products"].queryset = Product.objects.filter(shoot=shot.shoot_id)
+        self.fields["outfits"].queryset = Outfit.objects.filter(shoot=shot.shoot_id)
+        self.fields["subjects"].queryset = Subject.objects.filter(shoot=shot.shoot_id).select_related("person")
+        # Those of the brief, and what the shot says already; all of them while the brief says nothing.
+        offered = {*placements, *shot.placements} or {code.value for code in PLACEMENT_LABELS}
+        self.fields["placements"].choices = [
+            (code.value, label) for code, label in PLACEMENT_LABELS.items() if code.value in offered
+        ]
         for name, empty in (
             ("mood", _("Not said yet")),
             ("setup", _("Not planned yet")),
@@ -141,3 +189,49 @@ class ShotForm(RecordForm):
                 _("“%(word)s” is no shape. Write it as 4:5, or as square, portrait or landscape banner."),
                 params={"word": error.args[0]},
             )
+
+    @property
+    def changes(self) -> dict[str, Any]:
+        """What was typed, with the rows that were ticked and the names that were written beside them together."""
+        found = {name: value for name, value in super().changes.items() if not name.startswith("more_")}
+        for name in PARTS:
+            found[name] = [*found[name], *self.cleaned_data[f"more_{name}"].split(";")]
+        return found
+
+
+class FinishingForm(PageForm):
+    """One thing that is done to the pictures of a shot after the day; an empty line is none."""
+
+    what = forms.CharField(label=gettext_lazy("What is done"), max_length=120, required=False)
+    pictures = forms.IntegerField(label=gettext_lazy("Pictures"), min_value=1, max_value=500, required=False)
+    price = forms.DecimalField(
+        label=gettext_lazy("Price each"), min_value=0, max_digits=10, decimal_places=2, required=False
+    )
+
+    layout = Layout(
+        Row(
+            Column("what", css_class="col-sm-6"),
+            Column("pictures", css_class="col-6 col-sm-3"),
+            Column("price", css_class="col-6 col-sm-3"),
+        )
+    )
+
+    def clean_what(self) -> str:
+        return _one_name(self.cleaned_data["what"])
+
+    def clean(self) -> dict[str, Any]:
+        cleaned = super().clean() or self.cleaned_data
+        if not cleaned.get("what") and not self.errors and (cleaned.get("pictures") or cleaned.get("price")):
+            self.add_error("what", _("Say what is done for it."))
+        return cleaned
+
+
+class BaseFinishingForms(forms.BaseFormSet):  # type: ignore[type-arg]
+    @property
+    def wanted(self) -> list[FinishingWanted]:
+        """What was typed, without the empty lines."""
+        rows = [form.cleaned_data for form in self.forms]
+        return [FinishingWanted(row["what"], row["pictures"], row["price"]) for row in rows if row.get("what")]
+
+
+FinishingForms = forms.formset_factory(FinishingForm, formset=BaseFinishingForms, extra=2, max_num=20)

@@ -88,11 +88,11 @@ def shot_list(
     previews: Mapping[int, str] | None = None,
     delivered: Collection[int] = (),
 ) -> ShotListPage:
-    """Return the shots of a shoot in their order; one query, however many there are.
+    """Return the shots of a shoot in their order; six queries, however many there are.
 
     Pages above pass `previews` (address of a picture by the shot's key) and the keys of the `delivered` shots.
     """
-    shots = Shot.objects.filter(shoot=shoot).select_related("mood", "setup", "place", "day")
+    shots = Shot.objects.filter(shoot=shoot).with_parts()
     cards = tuple(
         shot_card(
             shot,
@@ -135,6 +135,11 @@ def _by_setup(cards: tuple[ShotCard, ...]) -> tuple[SetupMinutes, ...]:
         )
         for key, shots in ordered
     )
+
+
+def finishing_of(shot: Shot) -> list[dict[str, object]]:
+    """Return the finishing of a shot as its form begins with it; one query."""
+    return list(shot.finishing_items.values("what", "pictures", "price"))
 
 
 def shots_of_setup(setup_id: int) -> tuple[ShotCard, ...]:

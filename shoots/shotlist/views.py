@@ -10,11 +10,15 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
+from shoots.brief.queries import brief_of
 from shoots.members.access import MemberRequest, for_roles
+from shoots.members.actions import EditedMeanwhile
 from shoots.members.core import EVERYBODY, PLANNERS
+from shoots.pages.answers import posted
 from shoots.shoot.models import Shoot
-from shoots.shotlist import actions, queries
-from shoots.shotlist.forms import ShotForm, ShotLineForm
+from shoots.shotlist import queries
+from shoots.shotlist.actions import shots as actions
+from shoots.shotlist.forms import FinishingForms, ShotForm, ShotLineForm
 from shoots.shotlist.models import Shot
 
 
@@ -66,22 +70,32 @@ def shot_add(request: MemberRequest, code: str) -> HttpResponse:
 @for_roles(PLANNERS)
 def shot_edit(request: MemberRequest, code: str, pk: int) -> HttpResponse:
     shot = _shot(request, code, pk)
-    form = ShotForm(request.POST or None, instance=shot)
-    if request.method == "POST" and form.is_valid():
+    form = ShotForm(posted(request), instance=shot, placements=brief_of(shot.shoot).placements)
+    # A request without its lines, from an older page, leaves the finishing as it is.
+    lines = posted(request) if "finishing-TOTAL_FORMS" in request.POST else None
+    finishing = FinishingForms(lines, initial=queries.finishing_of(shot), prefix="finishing")
+    if request.method == "POST" and form.is_valid() and (lines is None or finishing.is_valid()):
+        changes = form.changes | ({"finishing": finishing.wanted} if lines is not None else {})
         try:
             actions.edit_shot(
                 shot=shot,
-                changes=form.changes,
+                changes=changes,
                 seen_version=form.seen_version,
                 by=request.member,
                 now=timezone.now(),
             )
-        except actions.EditedMeanwhile:
+        except EditedMeanwhile:
             form.refuse_edited_meanwhile()
         else:
             messages.success(request, _("“%(title)s” was saved.") % {"title": shot.title})
             return _back(code, pk=pk)
-    context = {"shoot": shot.shoot, "shot": shot, "form": form, "card": queries.shot_card(shot, number=0)}
+    context = {
+        "shoot": shot.shoot,
+        "shot": shot,
+        "form": form,
+        "finishing": finishing,
+        "card": queries.shot_card(shot, number=0),
+    }
     return render(request, "shotlist/shot_edit.html", context, status=422 if form.is_bound else 200)
 
 

@@ -38,7 +38,13 @@ def make_job(studio: Studio, **day: Any) -> Job:
     shots = [(rim, 40, "Leo"), (rim, 30, "Leo"), (slab, 30, ""), (slab, 20, "")]
     for n, (setup, minutes, people) in enumerate(shots, start=1):
         factories.make_shot(
-            shoot, title=f"Picture {n}", setup=setup, minutes=minutes, people=people, day=made, product="12 litre pack"
+            shoot,
+            title=f"Picture {n}",
+            setup=setup,
+            minutes=minutes,
+            subjects=[people] if people else [],
+            day=made,
+            products=["12 litre pack"],
         )
     return Job(
         shoot,

@@ -14,6 +14,7 @@ from shoots.schedule.models import BlockKind, DayBlock
 from shoots.schedule.queries.findings import concerns_of
 from shoots.schedule.queries.plan import DayPage, day_page, wrap_of
 from shoots.shoot.models import BookingKind, ShootDay
+from shoots.shotlist.models import Subject
 from tests import factories
 from tests.factories import NOW
 from tests.schedule.factories import Job, held, make_job
@@ -148,7 +149,9 @@ def test_somebody_called_after_their_first_picture_is_told(job: Job) -> None:
 def test_a_childs_hours_are_told_to_planners_only(job: Job) -> None:
     """Performing at 9 and over: 2 h 30 in one go at most (SI 2014/3309, tests/data/child_hours.json)."""
     held(job.shoot, "Ida Holm", "Girl on the wall", BookingKind.TALENT, birth_date=date(2015, 1, 2))
-    job.shoot.shots.filter(setup=job.rim).update(people="Leo and Ida")
+    ida = Subject.objects.create(studio=job.shoot.studio, shoot=job.shoot, name="Ida")
+    for shot in job.shoot.shots.filter(setup=job.rim):
+        shot.subjects.add(ida)
     block(job, BlockKind.SHOOT, 200, setup=job.rim)
     minor = next(concern for concern in concerns_of(page(job)) if concern.code == "MINOR")
     assert (
@@ -210,7 +213,7 @@ def test_a_day_is_read_in_as_few_queries_with_many_shots_blocks_and_people_as_wi
     actions.draft_plan(day=job.day, by=owner, now=NOW)
     few = counted()
     for n in range(40):
-        factories.make_shot(job.shoot, setup=job.rim, day=job.day, people="Leo")
+        factories.make_shot(job.shoot, setup=job.rim, day=job.day, subjects=["Leo"])
         block(job, BlockKind.SHOOT, 5, setup=job.slab)
         held(job.shoot, f"Hand {n}", "Helper")
-    assert counted() == few == 4
+    assert counted() == few == 9

@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 from django.urls import reverse
 
-from shoots.shotlist import actions, queries
+from shoots.shotlist import queries
+from shoots.shotlist.actions import shots as actions
 from shoots.shotlist.models import Shot
 from shoots.trail.models import Entry
 from tests import factories

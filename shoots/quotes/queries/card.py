@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from typing import Any
 
-from django.db.models import Sum
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy, ngettext
 
@@ -15,7 +15,7 @@ from shoots.quotes.core.card import Charge, DayRate, Photography
 from shoots.quotes.core.pricing import OUTSIDE_SCOPE, price_item
 from shoots.quotes.models import RATE_KINDS, Quote, Rate, RateKind
 from shoots.shoot.models import Booking, BookingKind, Shoot, ShootDay
-from shoots.shotlist.models import Shot
+from shoots.shotlist.models import FinishingItem, Shot
 
 KIND_LABELS = dict(RATE_KINDS)
 
@@ -143,7 +143,7 @@ class Suggestion:
 def suggestions(shoot: Shoot, rates: list[Rate], *, currency: str, quote: Quote | None = None) -> list[Suggestion]:
     """Return what days, crew and shots suggest, priced by the card where it has a rate in this currency.
 
-    Four queries, whatever the size of the shoot; one more with a quote.
+    Five queries, whatever the size of the shoot; one more with a quote.
     """
     known = rates if currency == shoot.studio.currency else []
     by_kind: dict[str, Rate] = {}
@@ -152,7 +152,10 @@ def suggestions(shoot: Shoot, rates: list[Rate], *, currency: str, quote: Quote 
     days = list(ShootDay.objects.filter(shoot=shoot, released_at=None))
     # A second option for the same day is no second day.
     dates = {day.date for day in days}
-    found = [*_day_lines(days, len(dates), by_kind, currency), *_finishing(shoot, by_kind)]
+    found = [
+        *_day_lines(days, len(dates), by_kind, currency),
+        *_finishing(shoot, known, by_kind, same_currency=currency == shoot.currency),
+    ]
     bookings = Booking.objects.filter(shoot=shoot, released_at=None).select_related("person", "place")
     found += _merged([_booking_line(booking, max(1, len(dates)), known) for booking in bookings])
     if quote is None:
@@ -226,11 +229,16 @@ def _hours_beyond(day: ShootDay, rate: Rate, over: Rate, currency: str) -> Decim
     )
 
 
-def _finishing(shoot: Shoot, by_kind: dict[str, Rate]) -> list[Suggestion]:
-    finals = Shot.objects.filter(shoot=shoot).aggregate(finals=Sum("finals"))["finals"] or 0
+def _finishing(shoot: Shoot, rates: list[Rate], by_kind: dict[str, Rate], *, same_currency: bool) -> list[Suggestion]:
+    """Return the finishing of every promised picture, then what is planned on top of it. Two queries."""
+    shots = list(Shot.objects.filter(shoot=shoot).values_list("pk", "finals"))
+    finals = sum(number for _pk, number in shots)
+    extras = _extra_finishing(shoot, shots, rates, same_currency=same_currency)
     if not finals:
-        return []
-    rate = by_kind.get(RateKind.FINISHING)
+        return extras
+    named = {item.rate.pk for item in extras if item.rate}
+    usual = next((rate for rate in rates if rate.kind == RateKind.FINISHING and rate.pk not in named), None)
+    rate = usual or by_kind.get(RateKind.FINISHING)
     return [
         Suggestion(
             key="finishing",
@@ -246,8 +254,45 @@ def _finishing(shoot: Shoot, by_kind: dict[str, Rate]) -> list[Suggestion]:
             )
             % {"n": finals},
             rate=rate,
-        )
+        ),
+        *extras,
     ]
+
+
+def _extra_finishing(
+    shoot: Shoot, shots: list[tuple[int, int]], rates: list[Rate], *, same_currency: bool
+) -> list[Suggestion]:
+    """Return one line for each thing that shots ask for, priced by the shot itself, else by the card's rate of that
+    name. One query."""
+    card = {rate.description.casefold(): rate for rate in rates if rate.kind == RateKind.FINISHING}
+    number_of = {pk: n for n, (pk, _finals) in enumerate(shots, start=1)}
+    finals_of = dict(shots)
+    groups: dict[tuple[str, Decimal | None], list[FinishingItem]] = {}
+    for item in FinishingItem.objects.filter(shot__shoot=shoot).order_by("shot__position", "shot", "pk"):
+        groups.setdefault((item.what.casefold(), item.price if same_currency else None), []).append(item)
+    counts = Counter(what for what, _price in groups)
+    found = []
+    for n, ((what, price), items) in enumerate(groups.items()):
+        rate = card.get(what) if price is None else None
+        description = rate.description if rate else items[0].what
+        if counts[what] > 1 and price is not None:
+            # One thing at two prices is two lines, which only their words can tell apart.
+            description = _("%(what)s, at %(price)s") % {"what": description, "price": price}
+        numbers = [number_of[item.shot_id] for item in items]
+        found.append(
+            Suggestion(
+                key=f"finishing-{n}",
+                kind=RateKind.FINISHING,
+                description=description,
+                quantity=Decimal(sum(item.pictures or finals_of[item.shot_id] for item in items)),
+                unit=rate.unit if rate else _("picture"),
+                unit_price=rate.unit_price if rate else price,
+                because=ngettext("planned for shot %(numbers)s", "planned for shots %(numbers)s", len(numbers))
+                % {"numbers": ", ".join(str(number) for number in numbers)},
+                rate=rate,
+            )
+        )
+    return found
 
 
 BOOKED = {

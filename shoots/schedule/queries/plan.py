@@ -194,7 +194,7 @@ class ShootPlan:
 
 
 def read_plan(shoot: Shoot) -> ShootPlan:
-    """Return the days of a shoot that stand, with blocks, shots and bookings. Four queries, whatever their number."""
+    """Return the days of a shoot that stand, with blocks, shots and bookings. Nine queries, whatever their number."""
     blocks: dict[int, list[DayBlock]] = {}
     for block in DayBlock.objects.filter(day__shoot=shoot).select_related("setup", "setup__place", "setup__spot"):
         blocks.setdefault(block.day_id, []).append(block)
@@ -211,7 +211,7 @@ def read_plan(shoot: Shoot) -> ShootPlan:
 
 
 def day_page(day: ShootDay, known: ShootPlan | None = None) -> DayPage:
-    """Return a day with its plan. Four queries, none if what is `known` of its shoot is given.
+    """Return a day with its plan. Nine queries, none if what is `known` of its shoot is given.
 
     The day has to come with its shoot, studio and place selected.
     """

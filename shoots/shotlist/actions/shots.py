@@ -9,23 +9,13 @@ from typing import Any
 from django.db import transaction
 from django.db.models import Max
 
-from shoots.members.actions import EditedMeanwhile
+from shoots.members.actions import save_edit
 from shoots.members.models import Member
 from shoots.shoot.models import Shoot
+from shoots.shotlist.actions.parts import PARTS, FinishingWanted, find_or_add, write_finishing
 from shoots.shotlist.core.order import moved, reordered
 from shoots.shotlist.models import Shot
 from shoots.trail import actions as trail
-
-__all__ = [
-    "EditedMeanwhile",
-    "add_shot",
-    "duplicate_shot",
-    "edit_shot",
-    "mark_got",
-    "move_shot",
-    "remove_shot",
-    "reorder_shots",
-]
 
 # Left out of a copy: its own identity, and the fact that the other one was taken.
 _NOT_COPIED = {"id", "created_at", "version", "position", "got_at", "studio", "shoot"}
@@ -35,24 +25,37 @@ _NOT_COPIED = {"id", "created_at", "version", "position", "got_at", "studio", "s
 def add_shot(*, shoot: Shoot, by: Member | None, now: datetime, **fields: Any) -> Shot:
     """Add a shot at the end of the list; `fields` are the shot's own, `title` at least.
 
+    `products`, `outfits` and `subjects` are rows or names, `finishing` a list of `FinishingWanted`.
     Not safe to repeat: each call adds one.
     """
+    parts = {name: fields.pop(name) for name in PARTS if name in fields}
+    finishing = fields.pop("finishing", ())
     last = Shot.objects.filter(shoot=shoot).aggregate(last=Max("position"))["last"]
     shot = Shot.objects.create(studio=shoot.studio, shoot=shoot, position=0 if last is None else last + 1, **fields)
+    for name, wanted in parts.items():
+        getattr(shot, name).set(find_or_add(PARTS[name], shoot, wanted, by=by, now=now))
+    write_finishing(shot, finishing)
     trail.record(shot, "added", by=by, shoot_code=shoot.code, changes={"title": ("", shot.title)}, at=now)
     return shot
 
 
 @transaction.atomic
 def edit_shot(*, shot: Shot, changes: Mapping[str, Any], seen_version: int, by: Member | None, now: datetime) -> None:
-    """Change a shot.
+    """Change a shot; `products`, `outfits`, `subjects` and `finishing` are given as to `add_shot`.
 
     Raises
     ------
     EditedMeanwhile
         If somebody saved it since it was opened; nothing is written.
     """
-    trail.edit(shot, changes=changes, seen_version=seen_version, by=by, shoot_code=shot.shoot.code, at=now)
+    plain = {name: value for name, value in changes.items() if name != "finishing"}
+    for name in PARTS.keys() & plain.keys():
+        plain[name] = find_or_add(PARTS[name], shot.shoot, plain[name], by=by, now=now)
+    changed = save_edit(shot, changes=plain, seen_version=seen_version)
+    if "finishing" in changes and (words := write_finishing(shot, changes["finishing"])):
+        changed["finishing"] = words
+    if changed:
+        trail.record(shot, "edited", by=by, shoot_code=shot.shoot.code, changes=changed, at=now)
 
 
 @transaction.atomic
@@ -61,6 +64,8 @@ def duplicate_shot(*, shot: Shot, by: Member | None, now: datetime) -> Shot:
     copied = {
         field.name: getattr(shot, field.name) for field in Shot._meta.concrete_fields if field.name not in _NOT_COPIED
     }
+    copied |= {name: list(getattr(shot, name).all()) for name in PARTS}
+    copied["finishing"] = [FinishingWanted(i.what, i.pictures, i.price) for i in shot.finishing_items.all()]
     twin = add_shot(shoot=shot.shoot, by=by, now=now, **copied)
     order = list(Shot.objects.filter(shoot=shot.shoot).values_list("pk", flat=True))
     step = order.index(shot.pk) + 1 - order.index(twin.pk)

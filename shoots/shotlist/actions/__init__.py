@@ -1,0 +1,1 @@
+"""What happens to planned pictures (`shots`), and to what is in them (`parts`)."""
