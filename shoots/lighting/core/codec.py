@@ -1,9 +1,9 @@
 """Plain data to the shapes of the core and back, so that a script and a page put in and take out the same
 things.
 
-Numbers keep the names of the core with their unit suffixes. Enums are their values, moments are ISO 8601
-texts with a zone, tuples are lists, dataclasses are objects with their fields; a field that is left out
-takes its default. What is not a number (infinite) becomes null on the way out.
+Numbers keep the names of the core with their unit suffixes; "1/200" is read as a number. Enums are their
+values, moments are ISO 8601 texts with a zone, tuples are lists, dataclasses are objects with their fields;
+a field that is left out takes its default. What is not a number (infinite) becomes null on the way out.
 
 References
 ----------
@@ -12,6 +12,7 @@ RFC 8259 (JSON knows no infinity and no NaN); ISO 8601 for moments.
 
 import dataclasses
 import math
+import re
 import types
 import typing
 from collections.abc import Mapping, Sequence
@@ -21,6 +22,24 @@ from functools import cache
 from typing import Any
 
 import numpy as np
+
+from shoots.kit.core.cameras import CameraSpec, FilterSpec, LensSpec
+from shoots.kit.core.lamps import GelSpec, LampSpec, ModifierSpec, StandSpec
+from shoots.kit.core.starting import CAMERAS, FILTERS, GELS, LAMPS, LENSES, MODIFIERS, STANDS
+
+KINDS: dict[Any, dict[str, Any]] = {
+    shape: {str(key.value): spec for key, spec in kinds.items()}
+    for shape, kinds in (
+        (LampSpec, LAMPS),
+        (ModifierSpec, MODIFIERS),
+        (GelSpec, GELS),
+        (StandSpec, STANDS),
+        (CameraSpec, CAMERAS),
+        (LensSpec, LENSES),
+        (FilterSpec, FILTERS),
+    )
+}
+"""Starting kinds that may stand in the place of an object, by shape and name."""
 
 
 class WrongInput(ValueError):
@@ -48,6 +67,10 @@ class Fault(StrEnum):
     UNKNOWN = "unknown"
     WRONG_TYPE = "wrong type"
     NOT_ONE_OF = "not one of"
+    TWICE = "given twice"
+
+
+_FRACTION = re.compile(r"\s*(\d{1,9}(?:\.\d{1,9})?)\s*/\s*(\d{1,9}(?:\.\d{1,9})?)\s*")
 
 
 @cache
@@ -95,6 +118,8 @@ def decode(shape: Any, value: Any, path: str = "") -> Any:
         return _decode_union(shape, value, path)
     if origin in (tuple, list, Sequence):
         return _decode_sequence(shape, value, path)
+    if origin is Mapping:
+        return _decode_mapping(shape, value, path)
     if dataclasses.is_dataclass(shape):
         return _decode_object(shape, value, path)
     return _decode_leaf(shape, value, path)
@@ -129,7 +154,22 @@ def _decode_sequence(shape: Any, value: Any, path: str) -> Any:
     return tuple(decode(inner[0], item, f"{path}[{index}]") for index, item in enumerate(value))
 
 
+def _decode_mapping(shape: Any, value: Any, path: str) -> Any:
+    if not isinstance(value, Mapping):
+        raise WrongInput(path, Fault.WRONG_TYPE, _name(shape))
+    names, inner = typing.get_args(shape)
+    return {
+        decode(names, name, _join(path, str(name))): decode(inner, one, _join(path, str(name)))
+        for name, one in value.items()
+    }
+
+
 def _decode_object(shape: Any, value: Any, path: str) -> Any:
+    if isinstance(value, str) and shape in KINDS:
+        # A starting kind by its name, so that a script need not spell out a whole head.
+        if value not in KINDS[shape]:
+            raise WrongInput(path, Fault.NOT_ONE_OF, ", ".join(KINDS[shape]))
+        return KINDS[shape][value]
     if not isinstance(value, Mapping):
         raise WrongInput(path, Fault.WRONG_TYPE, _name(shape))
     hints = _hints(shape)
@@ -150,11 +190,13 @@ def _decode_leaf(shape: Any, value: Any, path: str) -> Any:
     if shape is Any:
         return value
     if shape is float:
-        if isinstance(value, int | float) and not isinstance(value, bool):
-            return float(value)
+        number = _number(value)
+        if number is not None:
+            return number
     elif shape is int:
-        if isinstance(value, int | float) and not isinstance(value, bool) and value == int(value):
-            return int(value)
+        number = _number(value)
+        if number is not None and math.isfinite(number) and number == int(number):
+            return int(number)
     elif shape is bool or shape is str:
         if isinstance(value, shape):
             return value
@@ -172,6 +214,20 @@ def _decode_leaf(shape: Any, value: Any, path: str) -> Any:
     raise WrongInput(path, Fault.WRONG_TYPE, _name(shape))
 
 
+def _number(value: Any) -> float | None:
+    """Return a number, or a fraction such as "1/200" as one; None for anything else."""
+    if isinstance(value, str):
+        match = _FRACTION.fullmatch(value)
+        return float(match[1]) / float(match[2]) if match and float(match[2]) > 0.0 else None
+    if isinstance(value, bool) or not isinstance(value, int | float):
+        return None
+    try:
+        return float(value)
+    except OverflowError:
+        # A whole number beyond all floats: every range refuses it by name.
+        return math.inf if value > 0 else -math.inf
+
+
 def _join(path: str, name: str) -> str:
     return f"{path}.{name}" if path else name
 
@@ -182,6 +238,8 @@ def _name(shape: Any) -> str:
         return " or ".join(_name(one) for one in typing.get_args(shape))
     if shape is type(None):
         return "null"
+    if typing.get_origin(shape) is Mapping:
+        return f"object of {_name(typing.get_args(shape)[1])}"
     if typing.get_origin(shape) in (tuple, list, Sequence):
         inner = [one for one in typing.get_args(shape) if one is not Ellipsis]
         return f"list of {', '.join(_name(one) for one in inner)}"

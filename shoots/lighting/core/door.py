@@ -9,25 +9,56 @@ RFC 8259; own arrangement, described in the project's guide.
 from collections.abc import Mapping
 from typing import Any
 
-from shoots.lighting.core.codec import Fault, WrongInput, decode, encode
-from shoots.lighting.core.framecheck import troubles
-from shoots.lighting.core.mends import mends
-from shoots.lighting.core.quantities import compute, quantities
-from shoots.lighting.core.readings import evaluate
+from shoots.lighting.core.codec import Fault, WrongInput, decode, encode, type_name
+from shoots.lighting.core.codecshapes import described_shapes
+from shoots.lighting.core.framecheck import Warned, troubles
+from shoots.lighting.core.mends import Mend, mends
+from shoots.lighting.core.quantities import Quantity, compute, quantities
+from shoots.lighting.core.readings import SetupReading, evaluate
 from shoots.lighting.core.setup import Setup
 from shoots.lighting.core.solver import solve
-from shoots.lighting.core.wishes import Problem
+from shoots.lighting.core.wishes import Problem, Solution
 
 REQUESTS = ("quantity", "evaluate", "solve")
 
 
-def listing() -> list[dict[str, Any]]:
-    """Return every quantity with its inputs, units and source, as plain data.
+EXAMPLES: tuple[Mapping[str, Any], ...] = (
+    {"quantity": "flash_f_number", "guide_number_m": 45, "distance_m": 2, "iso": 100, "power": "1/4"},
+    {"quantity": "sun_position", "at": "2027-06-21T13:00:00+01:00", "latitude_deg": 51.5074, "longitude_deg": -0.1278},
+    {
+        "evaluate": {
+            "exposure": {"f_number": 8, "shutter_s": "1/200", "iso": 100},
+            "lights": [
+                {"letter": "A", "part": "KEY", "lamp": "BATTERY_300", "modifier": "OCTAGON_95", "floor_m": 1.2},
+                {"letter": "B", "part": "RIM", "lamp": "BATTERY_300", "bearing_deg": 150, "gels": ["QUARTER_CTO"]},
+            ],
+            "ambient": {"ev100": 12, "spread_stops": 0.2},
+        }
+    },
+    {
+        "solve": {
+            "setup": {
+                "exposure": {"f_number": 8, "shutter_s": "1/200"},
+                "lights": [{"letter": "A", "part": "KEY", "lamp": "BATTERY_300", "modifier": "OCTAGON_95"}],
+                "ambient": {"ev100": 12, "background_ev100": 14.2},
+                "lens": {"focal_mm": 50, "widest": 1.4, "narrowest": 16},
+                "filters": ["ND_3", "ND_6"],
+            },
+            "wishes": {"ambient": {"stops": -2.5, "tolerance_stops": 0.5}, "narrowest": 5.6},
+        }
+    },
+)
+"""Requests that can be sent as they stand."""
+
+
+def listing() -> dict[str, Any]:
+    """Return what can be asked for: every quantity with its inputs, units and source, and every shape.
 
     Returns
     -------
-    list[dict[str, Any]]
-        In the order of the list.
+    dict[str, Any]
+        ``requests`` with examples; ``quantities`` in the order of the list; ``shapes``, the objects and named
+        values that inputs and whole setups are made of, with their fields.
 
     References
     ----------
@@ -35,20 +66,49 @@ def listing() -> list[dict[str, Any]]:
 
     Examples
     --------
-    >>> listing()[0]["quantity"]
+    >>> listing()["quantities"][0]["quantity"]
     'stops_from_ratio'
     """
-    return [
-        {
-            "quantity": one.key,
-            "summary": one.summary,
-            "inputs": [encode(entry) for entry in one.inputs],
+    found = [_listed(one) for one in quantities().values()]
+    taken = [one.annotation for wanted in quantities().values() for one in wanted.inputs]
+    given = [wanted.result for wanted in quantities().values()]
+    shapes = described_shapes([Setup, Problem, SetupReading, Solution, Mend, Warned, *taken, *given])
+    return {
+        "requests": {
+            "forms": {
+                "quantity": "its key, with its inputs beside it or as an object under inputs",
+                "evaluate": "a Setup",
+                "solve": "a Problem",
+            },
+            "examples": list(EXAMPLES),
+        },
+        "quantities": found,
+        "shapes": shapes,
+    }
+
+
+def _listed(wanted: Quantity) -> dict[str, Any]:
+    inputs = []
+    for one in wanted.inputs:
+        entry = {
+            "name": one.name,
+            "shape": one.shape,
             "unit": one.unit,
-            "returns": one.returns,
-            "source": one.source,
+            "meaning": one.meaning,
+            "required": one.required,
         }
-        for one in quantities().values()
-    ]
+        if not one.required:
+            entry["default"] = encode(one.default)
+        inputs.append(entry)
+    return {
+        "quantity": wanted.key,
+        "summary": wanted.summary,
+        "inputs": inputs,
+        "result": type_name(wanted.result),
+        "unit": wanted.unit,
+        "returns": wanted.returns,
+        "source": wanted.source,
+    }
 
 
 def answer(request: Any) -> dict[str, Any]:
@@ -57,8 +117,8 @@ def answer(request: Any) -> dict[str, Any]:
     Parameters
     ----------
     request : Any
-        An object with ``quantity`` and that quantity's inputs beside it, or with ``evaluate`` and a setup,
-        or with ``solve`` and a problem.
+        An object with ``quantity`` and that quantity's inputs beside it or under ``inputs``, or with
+        ``evaluate`` and a setup, or with ``solve`` and a problem.
 
     Returns
     -------
@@ -93,6 +153,14 @@ def answer(request: Any) -> dict[str, Any]:
         raise WrongInput("", Fault.NOT_ONE_OF, ", ".join(REQUESTS))
     rest = {name: value for name, value in request.items() if name != asked[0]}
     if asked[0] == "quantity":
+        if "inputs" in rest:
+            inner = rest.pop("inputs")
+            if not isinstance(inner, Mapping):
+                raise WrongInput("inputs", Fault.WRONG_TYPE, "object")
+            for name in inner:
+                if name in rest:
+                    raise WrongInput(f"inputs.{name}", Fault.TWICE, name)
+            rest.update(inner)
         return _quantity(decode(str, request["quantity"], "quantity"), rest)
     if rest:
         raise WrongInput(next(iter(rest)), Fault.UNKNOWN, asked[0])
@@ -113,6 +181,6 @@ def _quantity(key: str, inputs: Mapping[str, Any]) -> dict[str, Any]:
         "quantity": key,
         "value": encode(found.value),
         "unit": found.unit,
-        "spread_stops": encode(getattr(found.value, "spread_stops", None)),
+        "spread_stops": encode(found.spread_stops),
         "steps": encode(found.steps),
     }

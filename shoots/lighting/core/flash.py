@@ -19,6 +19,7 @@ GUIDE_NUMBER = Range(0.0, 1e5, "m", above=True)
 DISTANCE = Range(0.0, 1e5, "m", above=True)
 POWER = Range(0.0, 1.0, "1", above=True)
 POPS = Range(1.0, 1e4, "1")
+OLDER_FACTOR = Range(0.0, 1.0, "ft²/(cd·s)", above=True)
 INTENSITY = Range(0.0, 1e12, "cd·s", above=True)
 ENERGY = Range(0.0, 1e6, "Ws", above=True)
 EFFICACY = Range(0.0, 683.0, "lm·s/Ws", above=True)
@@ -335,8 +336,7 @@ def guide_number_from_intensity(
     iso : float
         ISO speed, 0.01 to 1e8. [1]
     meter_constant : float
-        Constant C, 50 to 1000. An older formula in feet, GN = sqrt(0.063·BCPS·S), implies 171, and 0.05
-        implies 215; against 250 they read 0.55 and 0.22 stop high. [lx·s]
+        Constant C, 50 to 1000. [lx·s]
 
     Returns
     -------
@@ -350,7 +350,7 @@ def guide_number_from_intensity(
 
     References
     ----------
-    ISO 2720:1974; the formulas in feet are of the ANSI PH3.40 family, from memory.
+    ISO 2720:1974.
 
     Examples
     --------
@@ -361,6 +361,38 @@ def guide_number_from_intensity(
     ISO.check("iso", iso)
     METER_CONSTANT_RANGE.check("meter_constant", meter_constant)
     return math.sqrt(intensity_cd_s * iso / meter_constant)
+
+
+def guide_number_older(intensity_cd_s: float, iso: float = 100.0, formula_factor: float = 0.063) -> float:
+    """Return the guide number in feet as older data sheets found it.
+
+    Parameters
+    ----------
+    intensity_cd_s : float
+        On the axis, greater than 0; BCPS is the same unit. [cd·s]
+    iso : float
+        ISO speed, 0.01 to 1e8. [1]
+    formula_factor : float
+        0.063, or 0.05 in a variant; above 0 up to 1. [ft²/(cd·s)]
+
+    Returns
+    -------
+    float
+        GN = sqrt(0.063·BCPS·S): 0.55 stop more than C = 250 gives, 0.22 with 0.05. [ft]
+
+    Raises
+    ------
+    OutOfRange
+        If an argument is outside its range.
+
+    References
+    ----------
+    ANSI PH3.40 family, from memory.
+    """
+    INTENSITY.check("intensity_cd_s", intensity_cd_s)
+    ISO.check("iso", iso)
+    OLDER_FACTOR.check("formula_factor", formula_factor)
+    return math.sqrt(formula_factor * intensity_cd_s * iso)
 
 
 def intensity_from_energy(energy_ws: float, efficacy_lm_s_per_ws: float, gain: float = 1.0) -> float:

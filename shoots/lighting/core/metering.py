@@ -19,9 +19,9 @@ from shoots.lighting.core.exposure import EV, F_NUMBER, ISO, SHUTTER, SPEED_CONS
 from shoots.values.steps import Formula
 from shoots.values.units import Num, Range, exp2, log2, root
 
-ILLUMINANCE = Range(0.0, 1e12, "lx", above=True)
-EXPOSURE = Range(0.0, 1e12, "lx·s", above=True)
-LUMINANCE = Range(0.0, 1e12, "cd/m²", above=True)
+ILLUMINANCE = Range(1e-30, 1e12, "lx")
+EXPOSURE = Range(1e-30, 1e12, "lx·s")
+LUMINANCE = Range(1e-30, 1e12, "cd/m²")
 
 INCIDENT_EV = Formula("incident_ev", "EV = log₂(E · S / C)", "EV", "ISO 2720:1974")
 REFLECTED_EV = Formula("reflected_ev", "EV = log₂(L · S / K)", "EV", "ISO 2720:1974")
@@ -34,7 +34,7 @@ def brightness_value(luminance_cd_m2: Num, reflected_constant: float = REFLECTED
     Parameters
     ----------
     luminance_cd_m2 : float or NDArray[np.float64], any shape
-        Luminance, greater than 0. [cd/m²]
+        Luminance, 1e-30 to 1e12. [cd/m²]
     reflected_constant : float
         Meter constant K, 2 to 60. [cd·s/m²]
 
@@ -72,7 +72,7 @@ def incident_ev(illuminance_lx: Num, iso: float = 100.0, meter_constant: float =
     Parameters
     ----------
     illuminance_lx : float or NDArray[np.float64], any shape
-        Illuminance at the receptor, greater than 0. [lx]
+        Illuminance at the receptor, 1e-30 to 1e12. [lx]
     iso : float
         ISO speed set on the meter, 0.01 to 1e8. [1]
     meter_constant : float
@@ -146,7 +146,7 @@ def reflected_ev(luminance_cd_m2: Num, iso: float = 100.0, reflected_constant: f
     Parameters
     ----------
     luminance_cd_m2 : float or NDArray[np.float64], any shape
-        Luminance of the surface, greater than 0. [cd/m²]
+        Luminance of the surface, 1e-30 to 1e12. [cd/m²]
     iso : float
         ISO speed, 0.01 to 1e8. [1]
     reflected_constant : float
@@ -297,7 +297,7 @@ def f_number_for_exposure(exposure_lx_s: Num, iso: Num, meter_constant: float = 
     Parameters
     ----------
     exposure_lx_s : float or NDArray[np.float64], any shape that broadcasts
-        Luminous exposure H at the subject, greater than 0. [lx·s]
+        Luminous exposure H at the subject, 1e-30 to 1e12. [lx·s]
     iso : float or NDArray[np.float64], any shape that broadcasts
         ISO speed, 0.01 to 1e8. [1]
     meter_constant : float

@@ -15,15 +15,15 @@ GRAVITY = 9.80665
 
 SPEED = Range(0.0, 1e4, "m/s")
 TIME = Range(0.0, 1e7, "s")
-MAGNIFICATION = Range(0.0, 1e4, "1", above=True)
-SENSOR_WIDTH = Range(0.0, 1000.0, "mm", above=True)
+MAGNIFICATION = Range(1e-9, 1e4, "1")
+SENSOR_WIDTH = Range(1e-9, 1000.0, "mm")
 PIXELS = Range(1.0, 1e6, "px")
-ACCELERATION = Range(0.0, 1e5, "m/s²", above=True)
+ACCELERATION = Range(1e-9, 1e5, "m/s²")
 HEIGHT = Range(0.0, 1e4, "m")
 OFFSET = Range(-1e3, 1e3, "s")
-BLUR = Range(0.0, 1e6, "mm", above=True)
+BLUR = Range(1e-9, 1e6, "mm")
 BLUR_OR_NONE = Range(0.0, 1e9, "mm")
-EFFECTIVE = Range(0.0, 1e7, "s", above=True)
+EFFECTIVE = Range(1e-9, 1e7, "s")
 RESTITUTION = Range(0.0, 1.0, "1")
 
 
@@ -69,9 +69,9 @@ def blur_pixels(blur_mm: float, magnification: float, sensor_width_mm: float, wi
     blur_mm : float
         Blur at the subject, at least 0. [mm]
     magnification : float
-        Image size over subject size, greater than 0. [1]
+        Image size over subject size, 1e-9 to 10,000. [1]
     sensor_width_mm : float
-        Width of the sensor, greater than 0. [mm]
+        Width of the sensor, 1e-9 to 1000. [mm]
     width_px : float
         Pixels across that width, at least 1. [px]
 
@@ -113,9 +113,9 @@ def longest_time(
     speed_m_s : float
         Speed across the view, at least 0. [m/s]
     magnification : float
-        Image size over subject size, greater than 0. [1]
+        Image size over subject size, 1e-9 to 10,000. [1]
     sensor_width_mm : float
-        Width of the sensor, greater than 0. [mm]
+        Width of the sensor, 1e-9 to 1000. [mm]
     width_px : float
         Pixels across that width, at least 1. [px]
 
@@ -186,7 +186,7 @@ def drop_from_apex(offset_s: float, acceleration_m_s2: float = GRAVITY) -> float
     offset_s : float
         Time from the turning point, -1000 to 1000. [s]
     acceleration_m_s2 : float
-        Turning acceleration, greater than 0. [m/s²]
+        Turning acceleration, 1e-9 to 100,000. [m/s²]
 
     Returns
     -------
@@ -220,7 +220,7 @@ def time_near_apex(within_m: float, acceleration_m_s2: float = GRAVITY) -> float
     within_m : float
         Distance below the turning point, at least 0. [m]
     acceleration_m_s2 : float
-        Turning acceleration, greater than 0. [m/s²]
+        Turning acceleration, 1e-9 to 100,000. [m/s²]
 
     Returns
     -------
@@ -252,11 +252,11 @@ def blur_window(limit_mm: float, effective_s: float, acceleration_m_s2: float = 
     Parameters
     ----------
     limit_mm : float
-        Largest blur at the subject, greater than 0. [mm]
+        Largest blur at the subject, 1e-9 to 1e6. [mm]
     effective_s : float
-        t0.1 of the flash or the exposure time, greater than 0. [s]
+        t0.1 of the flash or the exposure time, 1e-9 to 1e7. [s]
     acceleration_m_s2 : float
-        Turning acceleration, greater than 0. [m/s²]
+        Turning acceleration, 1e-9 to 100,000. [m/s²]
 
     Returns
     -------

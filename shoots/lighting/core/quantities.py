@@ -8,6 +8,8 @@ References
 The sources stand in the functions; numpydoc's sections for the form of their docstrings.
 """
 
+import dataclasses
+import difflib
 import inspect
 import re
 import typing
@@ -16,31 +18,11 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Any
 
-from shoots.lighting.core import (
-    ambient,
-    battery,
-    burst,
-    colour,
-    exposure,
-    filters,
-    flash,
-    lens,
-    metering,
-    mixing,
-    motion,
-    pixels,
-    quality,
-    scales,
-    sharpness,
-    sources,
-    standpoint,
-    stands,
-    tenths,
-    wind,
-)
+from shoots.kit.core.lamps import HIGH_SPEED_SYNC_SPREAD_STOPS
+from shoots.lighting.core.catalogue import FUNCTIONS
 from shoots.lighting.core.codec import Fault, WrongInput, decode, type_name
-from shoots.places.core import daylight, lightday, shade, sky, skypattern, sun
-from shoots.values import units
+from shoots.lighting.core.suffixes import Taken, input_meant
+from shoots.places.core.daylight import daylight_spread
 from shoots.values.steps import Given, Step
 
 
@@ -60,6 +42,10 @@ class Input:
         What it means, from the docstring.
     required : bool
         Whether it has to be given.
+    default : Any
+        What it is when it is left out; None for one that is required.
+    annotation : Any
+        Its type in the core.
     """
 
     name: str
@@ -67,6 +53,8 @@ class Input:
     unit: str
     meaning: str
     required: bool
+    default: Any
+    annotation: Any
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,6 +71,8 @@ class Quantity:
         In order.
     unit : str
         Unit of the result; empty for something made of several numbers.
+    result : Any
+        Type of the result in the core.
     returns : str
         What comes back, from the docstring.
     source : str
@@ -95,191 +85,37 @@ class Quantity:
     summary: str
     inputs: tuple[Input, ...]
     unit: str
+    result: Any
     returns: str
     source: str
     call: Callable[..., Any]
 
 
 class UnknownQuantity(KeyError):
-    """Raised when there is no such quantity."""
+    """Raised when there is no such quantity.
+
+    Attributes
+    ----------
+    key : str
+        What was asked for.
+    nearest : tuple[str, ...]
+        Quantities that are called much like it.
+    """
+
+    def __init__(self, key: str, nearest: tuple[str, ...] = ()) -> None:
+        super().__init__(key)
+        self.key, self.nearest = key, nearest
 
 
-FUNCTIONS: tuple[Callable[..., Any], ...] = (
-    units.stops_from_ratio,
-    units.ratio_from_stops,
-    units.mired_from_kelvin,
-    units.kelvin_from_mired,
-    units.metres_from_feet,
-    units.feet_from_metres,
-    units.wrap_bearing,
-    units.wrap_turn,
-    exposure.aperture_value,
-    exposure.time_value,
-    exposure.speed_value,
-    exposure.exposure_value,
-    exposure.ev100,
-    exposure.f_number_for_ev,
-    exposure.shutter_for_ev,
-    exposure.iso_for_ev,
-    metering.brightness_value,
-    metering.incident_ev,
-    metering.illuminance_at_ev,
-    metering.reflected_ev,
-    metering.luminance_at_ev,
-    metering.illuminance_exposed,
-    metering.luminous_exposure,
-    metering.f_number_for_exposure,
-    filters.nd_stops_from_density,
-    filters.nd_stops_from_factor,
-    filters.light_after_filter,
-    scales.aperture_scale,
-    scales.shutter_scale,
-    scales.iso_scale,
-    scales.exact_f_number,
-    scales.exact_shutter,
-    scales.exact_iso,
-    tenths.read_meter,
-    tenths.meter_reading,
-    flash.guide_number,
-    flash.scaled_guide_number,
-    flash.flash_f_number,
-    flash.flash_distance,
-    flash.power_for_f_number,
-    flash.distance_stops,
-    flash.distance_factor,
-    flash.intensity_from_guide_number,
-    flash.guide_number_from_intensity,
-    flash.intensity_from_energy,
-    flash.stored_energy,
-    flash.pops_stops,
-    mixing.together_f_number,
-    mixing.mixed_exposure,
-    mixing.lighting_ratio,
-    mixing.key_over_fill,
-    sources.octagon_area,
-    sources.finite_size_share,
-    sources.distance_change_stops,
-    sources.off_axis_share,
-    sources.view_share,
-    sources.reflected_share,
-    sources.negative_fill_share,
-    sources.scrimmed_light,
-    sources.flagged_share,
-    burst.decay_time,
-    burst.t01_from_t05,
-    burst.cut_off_time,
-    burst.flash_duration,
-    burst.burst_share,
-    burst.edge_share,
-    burst.synced_share,
-    burst.high_speed_sync_share,
-    burst.high_speed_sync_stops,
-    burst.fixed_burst_stops,
-    motion.motion_blur,
-    motion.blur_pixels,
-    motion.longest_time,
-    motion.speed_near_apex,
-    motion.drop_from_apex,
-    motion.time_near_apex,
-    motion.blur_window,
-    motion.take_off_speed,
-    motion.hang_time,
-    motion.bounce_height,
-    colour.filtered_colour,
-    colour.shift_needed,
-    colour.stacked_gels,
-    colour.transmission_stops,
-    colour.appearance,
-    colour.planckian_uv,
-    colour.correlated_colour,
-    colour.mixed_colour,
-    colour.daylight_colour,
-    lens.magnification,
-    lens.subject_distance,
-    lens.image_distance,
-    lens.field_of_view,
-    lens.framing_distance,
-    lens.framed_size,
-    lens.perspective_ratio,
-    sharpness.circle_of_confusion,
-    sharpness.hyperfocal,
-    sharpness.hyperfocal_short,
-    sharpness.depth_of_field,
-    sharpness.depth_of_field_short,
-    sharpness.focus_for_planes,
-    sharpness.f_number_for_depth,
-    sharpness.background_blur,
-    sharpness.airy_diameter,
-    sharpness.diffraction_f_number,
-    standpoint.tilt_to_target,
-    standpoint.framed,
-    quality.apparent_angle,
-    quality.softness,
-    quality.solid_angle,
-    quality.penumbra_width,
-    quality.sun_penumbra_width,
-    quality.fall_off,
-    quality.direction,
-    quality.placement,
-    quality.placement_for_height,
-    wind.beaufort,
-    wind.wind_at_height,
-    wind.gust,
-    stands.wind_load,
-    stands.overturning_moment,
-    stands.tipping_radius,
-    stands.mass_needed,
-    stands.tipping_wind,
-    stands.wind_limit,
-    stands.advice,
-    stands.slides,
-    battery.pops_per_charge,
-    battery.full_pops_used,
-    battery.battery_energy,
-    battery.pops_with_standby,
-    battery.recycle_time,
-    battery.multi_pop_time,
-    battery.frames_in,
-    battery.cold_share,
-    battery.pops_until_heat,
-    battery.battery_plan,
-    pixels.largest_crop,
-    pixels.print_pixels,
-    pixels.print_length,
-    pixels.uncompressed_bytes,
-    pixels.cropped_side,
-    sun.sun_position,
-    sun.shadow_length,
-    sun.side_of_camera,
-    lightday.sun_day,
-    lightday.camera_day,
-    sky.clear_illuminance,
-    sky.clear_illuminance_by_air_mass,
-    sky.overcast_illuminance,
-    sky.overcast_zenith_luminance,
-    sky.cloud_factor,
-    sky.sun_normal_illuminance,
-    sky.clear_sky_illuminance,
-    sky.air_mass,
-    sky.illuminance_from_irradiance,
-    sky.irradiance_clear,
-    daylight.clouded_illuminance,
-    daylight.diffuse_share,
-    daylight.daylight_spread,
-    daylight.daylight,
-    daylight.metered_daylight,
-    skypattern.overcast_sky_luminance,
-    skypattern.clear_sky_luminance,
-    shade.hidden_altitude,
-    shade.is_shaded,
-    shade.sunny_periods,
-    shade.sky_share,
-    shade.illuminance_on_upright,
-    ambient.ambient_from_sky,
-    ambient.overcast_background,
-)
-"""In the order in which they are listed. Functions of one name in two modules would collide; a test says
-so."""
+CLEAR_SKY = {
+    "clear_illuminance",
+    "clear_illuminance_by_air_mass",
+    "sun_normal_illuminance",
+    "clear_sky_illuminance",
+    "irradiance_clear",
+}
+CLOSED_SKY = {"overcast_illuminance", "overcast_zenith_luminance"}
+"""Models of an average sky, whose spread is that of the daylight."""
 
 _UNIT = re.compile(r"\[([^\[\]]+)\]\s*$")
 
@@ -320,24 +156,27 @@ def _quantity(function: Callable[..., Any]) -> Quantity:
                 unit=_unit(meaning),
                 meaning=_UNIT.sub("", meaning).strip(),
                 required=parameter.default is inspect.Parameter.empty,
+                default=None if parameter.default is inspect.Parameter.empty else parameter.default,
+                annotation=float if isinstance(shape, typing.TypeVar) else shape,
             )
         )
-    returned = " ".join(_entries(sections.get("Returns", [])).values()).strip()
+    returned = next(iter(_entries(sections.get("Returns", [])).values()), "").strip()
     source = " ".join(line.strip() for line in sections.get("References", [])).strip()
     return Quantity(
         key=function.__name__,
         summary=" ".join(line.strip() for line in sections["Summary"]).strip(),
         inputs=tuple(inputs),
-        unit=_unit(returned) if hints.get("return") in (float, int) or _is_generic(hints) else "",
+        unit=_unit(returned) if _is_number(hints.get("return")) else "",
+        result=float if isinstance(hints["return"], typing.TypeVar) else hints["return"],
         returns=_UNIT.sub("", returned).strip(),
         source=source if source and not source.startswith("Those of the module") else _module_source(function),
         call=function,
     )
 
 
-def _is_generic(hints: Mapping[str, Any]) -> bool:
-    """Return whether a function takes and gives a number or an array."""
-    return isinstance(hints.get("return"), typing.TypeVar)
+def _is_number(shape: Any) -> bool:
+    """Return whether a function gives a number, one or none, or what it took: a number or an array."""
+    return shape in (float, int, float | None) or isinstance(shape, typing.TypeVar)
 
 
 def _module_source(function: Callable[..., Any]) -> str:
@@ -411,7 +250,15 @@ def quantity(key: str) -> Quantity:
     try:
         return quantities()[key]
     except KeyError:
-        raise UnknownQuantity(key) from None
+        words = set(key.lower().split("_"))
+        close = difflib.get_close_matches(key.lower(), quantities(), 5, 0.55)
+        shared = sorted(quantities(), key=lambda one: (-len(words & set(one.split("_"))), one))
+        close += [one for one in shared[:5] if words & set(one.split("_")) and one not in close]
+        raise UnknownQuantity(key, tuple(close)) from None
+
+
+class BeyondNumbers(ValueError):
+    """Raised when inputs are each in range but together too large or too small to be computed with."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -426,11 +273,15 @@ class Computed:
         Its unit; empty for something made of several numbers.
     steps : tuple[Step, ...]
         How it came about: those that the result carries, else the one formula itself.
+    spread_stops : float or None
+        How far a model of nature may lie off, to either side; None for a formula, which is as good as what is
+        put in. [stop]
     """
 
     value: Any
     unit: str
     steps: tuple[Step, ...]
+    spread_stops: float | None = None
 
 
 def compute(key: str, inputs: Mapping[str, Any]) -> Computed:
@@ -441,7 +292,7 @@ def compute(key: str, inputs: Mapping[str, Any]) -> Computed:
     key : str
         Its key.
     inputs : Mapping[str, Any]
-        By name, as a JSON reader gives them.
+        By name, as a JSON reader gives them; in another unit if the name's suffix says which.
 
     Returns
     -------
@@ -456,6 +307,8 @@ def compute(key: str, inputs: Mapping[str, Any]) -> Computed:
         If an input is missing, unknown or of the wrong type.
     OutOfRange
         If a number cannot be meant.
+    BeyondNumbers
+        If the numbers are too extreme together.
 
     References
     ----------
@@ -467,31 +320,61 @@ def compute(key: str, inputs: Mapping[str, Any]) -> Computed:
     'm'
     """
     wanted = quantity(key)
-    names = {one.name for one in wanted.inputs}
-    for name in inputs:
-        if name not in names:
-            raise WrongInput(name, Fault.UNKNOWN, ", ".join(sorted(names)))
-    hints = typing.get_type_hints(wanted.call)
+    names = [one.name for one in wanted.inputs]
     given = {}
+    for name, value in inputs.items():
+        taken = Taken(name, 1.0) if name in names else input_meant(name, names)
+        if taken is None:
+            raise WrongInput(name, Fault.UNKNOWN, ", ".join(names))
+        if taken.name in given:
+            raise WrongInput(name, Fault.TWICE, taken.name)
+        one = wanted.inputs[names.index(taken.name)]
+        found = decode(one.annotation, value, name)
+        given[taken.name] = found * taken.factor if name != taken.name and isinstance(found, int | float) else found
     for one in wanted.inputs:
-        if one.name in inputs:
-            shape = float if isinstance(hints[one.name], typing.TypeVar) else hints[one.name]
-            given[one.name] = decode(shape, inputs[one.name], one.name)
-        elif one.required:
-            raise WrongInput(one.name, Fault.MISSING, one.shape)
-    value = wanted.call(**given)
+        if one.required and one.name not in given:
+            raise WrongInput(one.name, Fault.MISSING, f"{one.shape} [{one.unit}]" if one.unit else one.shape)
+    try:
+        value = wanted.call(**given)
+    except ArithmeticError as error:
+        raise BeyondNumbers(key) from error
     carried = getattr(value, "because", ())
-    return Computed(value, wanted.unit, carried or _own_step(wanted, given, value))
+    return Computed(value, wanted.unit, carried or _own_steps(wanted, given, value), _spread(wanted.key, given, value))
 
 
-def _own_step(wanted: Quantity, given: Mapping[str, Any], value: Any) -> tuple[Step, ...]:
-    """Return the step of a quantity that is one formula with one number as its result."""
-    if isinstance(value, bool) or not isinstance(value, int | float):
-        return ()
+def _own_steps(wanted: Quantity, given: Mapping[str, Any], value: Any) -> tuple[Step, ...]:
+    """Return the step of a quantity that is one formula: one for each number that came out."""
     by_name = {one.name: one.unit for one in wanted.inputs}
     numbers = tuple(
         Given(name, float(one), by_name[name])
         for name, one in given.items()
         if isinstance(one, int | float) and not isinstance(one, bool)
     )
-    return (Step(wanted.key, wanted.returns, numbers, float(value), wanted.unit, wanted.source),)
+    if isinstance(value, int | float) and not isinstance(value, bool):
+        results = [(wanted.key, float(value), wanted.unit)]
+    elif dataclasses.is_dataclass(value):
+        fields = ((field.name, getattr(value, field.name)) for field in dataclasses.fields(value))
+        results = [
+            (f"{wanted.key}.{name}", float(one), "")
+            for name, one in fields
+            if isinstance(one, int | float) and not isinstance(one, bool)
+        ]
+    else:
+        results = []
+    return tuple(Step(name, wanted.returns, numbers, one, unit, wanted.source) for name, one, unit in results)
+
+
+def _spread(key: str, given: Mapping[str, Any], value: Any) -> float | None:
+    """Return how far a model of nature may lie off, in stops; None for a formula, which is as good as its inputs."""
+    carried = getattr(value, "spread_stops", None)
+    if carried is not None:
+        return float(carried)
+    if key in CLEAR_SKY:
+        return daylight_spread(given["altitude_deg"], 0.0)
+    if key in CLOSED_SKY:
+        return daylight_spread(given["altitude_deg"], 8.0)
+    if key == "clouded_illuminance":
+        return daylight_spread(given["altitude_deg"], given["oktas"])
+    if key in ("high_speed_sync_stops", "high_speed_sync_share"):
+        return HIGH_SPEED_SYNC_SPREAD_STOPS
+    return None

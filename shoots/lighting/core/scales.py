@@ -15,7 +15,7 @@ from enum import StrEnum
 from functools import cache
 
 from shoots.lighting.core.conventions import Series
-from shoots.lighting.core.exposure import EV, F_NUMBER, ISO, SHUTTER
+from shoots.lighting.core.exposure import F_NUMBER, ISO, SHUTTER
 from shoots.values.units import Range
 
 
@@ -224,6 +224,105 @@ def nearest_mark(value: float, scale: tuple[Mark, ...]) -> Mark:
     return min(scale, key=lambda mark: round(abs(math.log2(value / mark.exact)), 12))
 
 
+def nearest_f_number(f_number: float, steps: Steps = Steps.THIRD) -> Mark:
+    """Return the aperture mark nearest to an exact f-number.
+
+    Parameters
+    ----------
+    f_number : float
+        Exact f-number, 0.1 to 10,000. [1]
+    steps : Steps
+        Full, half or third stops.
+
+    Returns
+    -------
+    Mark
+        As printed and exact; the end of the scale beyond f/0.7 and f/128.
+
+    Raises
+    ------
+    OutOfRange
+        If ``f_number`` is outside its range.
+
+    References
+    ----------
+    ISO 517:2008.
+
+    Examples
+    --------
+    >>> nearest_f_number(14.142).label
+    '14'
+    """
+    F_NUMBER.check("f_number", f_number)
+    return nearest_mark(f_number, aperture_scale(steps))
+
+
+def nearest_shutter(shutter_s: float, steps: Steps = Steps.THIRD) -> Mark:
+    """Return the shutter mark nearest to an exact time.
+
+    Parameters
+    ----------
+    shutter_s : float
+        Exact time, 1e-7 to 1e7. [s]
+    steps : Steps
+        Full, half or third stops.
+
+    Returns
+    -------
+    Mark
+        As printed and exact; the end of the scale beyond 60 s and 1/32000 s.
+
+    Raises
+    ------
+    OutOfRange
+        If ``shutter_s`` is outside its range.
+
+    References
+    ----------
+    ISO 516, from memory.
+
+    Examples
+    --------
+    >>> nearest_shutter(0.00492).label
+    '1/200'
+    """
+    SHUTTER.check("shutter_s", shutter_s)
+    return nearest_mark(shutter_s, shutter_scale(steps))
+
+
+def nearest_iso(iso: float, steps: Steps = Steps.THIRD) -> Mark:
+    """Return the speed mark nearest to an exact ISO speed.
+
+    Parameters
+    ----------
+    iso : float
+        Exact speed, 0.01 to 1e8. [1]
+    steps : Steps
+        Full, half or third stops.
+
+    Returns
+    -------
+    Mark
+        As printed and exact; the end of the scale beyond it.
+
+    Raises
+    ------
+    OutOfRange
+        If ``iso`` is outside its range.
+
+    References
+    ----------
+    ISO 12232.
+
+    Examples
+    --------
+    >>> nearest_iso(300.0).label
+    '320'
+    """
+    ISO.check("iso", iso)
+    return nearest_mark(iso, iso_scale(steps))
+
+
 def marks_between(low: float, high: float, scale: tuple[Mark, ...]) -> tuple[Mark, ...]:
     """Return the marks of a camera or lens whose own limits are given as printed or exact numbers.
 
@@ -357,67 +456,3 @@ def exact_iso(marked: float, steps: Steps = Steps.THIRD) -> float:
     ISO.check("marked", marked)
     per_stop = _PER_STOP[steps]
     return float(100.0 * 2.0 ** (round(per_stop * math.log2(marked / 100.0)) / per_stop))
-
-
-@dataclass(frozen=True, slots=True)
-class Settings:
-    """An aperture and a time, on the scales of a camera.
-
-    Attributes
-    ----------
-    aperture, shutter : Mark
-        As printed and exact.
-    error_stops : float
-        How much more (positive) or less light they give than was asked for, exact values taken. [stop]
-    """
-
-    aperture: Mark
-    shutter: Mark
-    error_stops: float
-
-
-def equivalent_settings(
-    ev: float, iso: float, apertures: tuple[Mark, ...], shutters: tuple[Mark, ...]
-) -> tuple[Settings, ...]:
-    """Return, for each aperture, the time that exposes a light level alike.
-
-    Parameters
-    ----------
-    ev : float
-        Light level as EV100, -60 to 60. [EV]
-    iso : float
-        ISO speed, 0.01 to 1e8. [1]
-    apertures, shutters : tuple[Mark, ...]
-        What the camera and lens offer.
-
-    Returns
-    -------
-    tuple[Settings, ...]
-        In the order of ``apertures``; an aperture for which no time comes within half a third of a stop is
-        left out.
-
-    Raises
-    ------
-    OutOfRange
-        If a number is outside its range.
-
-    References
-    ----------
-    ASA PH2.5-1960 (APEX): Av + Tv is the same in all of them.
-
-    Examples
-    --------
-    >>> chain = equivalent_settings(14.0, 100.0, aperture_scale(Steps.FULL)[4:8], shutter_scale(Steps.FULL))
-    >>> [(one.aperture.label, one.shutter.label) for one in chain]
-    [('2.8', '1/2000'), ('4.0', '1/1000'), ('5.6', '1/500'), ('8.0', '1/250')]
-    """
-    EV.check("ev", ev)
-    ISO.check("iso", iso)
-    found = []
-    for aperture in apertures:
-        wanted = 2.0 * math.log2(aperture.exact) - ev - math.log2(iso / 100.0)
-        shutter = min(shutters, key=lambda mark: abs(math.log2(mark.exact) - wanted))
-        error = math.log2(shutter.exact) - wanted
-        if abs(error) <= 1.0 / 6.0 + 1e-9:
-            found.append(Settings(aperture, shutter, error))
-    return tuple(found)

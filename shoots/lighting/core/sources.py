@@ -19,7 +19,7 @@ from shoots.values.steps import Formula
 from shoots.values.units import Range
 
 SIZE = Range(0.0, 100.0, "m")
-DISTANCE = Range(0.0, 1e5, "m", above=True)
+DISTANCE = Range(1e-6, 1e5, "m")
 BEAM = Range(0.5, 179.0, "°")
 OFF_AXIS = Range(-180.0, 180.0, "°")
 SHARE = Range(0.0, 1.0, "1")
@@ -110,7 +110,7 @@ def finite_size_share(front: Front, distance_m: float) -> float:
     front : Front
         The lit front.
     distance_m : float
-        Front to subject, greater than 0. [m]
+        Front to subject, 1e-6 to 100,000. [m]
 
     Returns
     -------
@@ -120,7 +120,7 @@ def finite_size_share(front: Front, distance_m: float) -> float:
     Raises
     ------
     OutOfRange
-        If ``distance_m`` is not positive.
+        If ``distance_m`` is outside its range.
 
     Notes
     -----
@@ -157,7 +157,7 @@ def distance_change_stops(front: Front, from_m: float, to_m: float) -> float:
     front : Front
         The lit front.
     from_m, to_m : float
-        Old and new distance, greater than 0. [m]
+        Old and new distance, 1e-6 to 100,000. [m]
 
     Returns
     -------
@@ -167,7 +167,7 @@ def distance_change_stops(front: Front, from_m: float, to_m: float) -> float:
     Raises
     ------
     OutOfRange
-        If a distance is not positive.
+        If a distance is outside its range.
 
     References
     ----------
@@ -228,7 +228,7 @@ def reflected_share(front: Front, distance_m: float, reflectance: float, gain: f
     front : Front
         The board, facing the subject.
     distance_m : float
-        Board to subject, greater than 0. [m]
+        Board to subject, 1e-6 to 100,000. [m]
     reflectance : float
         Share of the light that it returns, 0 to 1: matt white about 0.8, black cloth about 0.04. [1]
     gain : float
@@ -270,7 +270,7 @@ def view_share(front: Front, distance_m: float) -> float:
     front : Front
         A board, window or scrim that the surface faces on its axis.
     distance_m : float
-        Front to surface, greater than 0. [m]
+        Front to surface, 1e-6 to 100,000. [m]
 
     Returns
     -------
@@ -280,7 +280,7 @@ def view_share(front: Front, distance_m: float) -> float:
     Raises
     ------
     OutOfRange
-        If ``distance_m`` is not positive.
+        If ``distance_m`` is outside its range.
 
     References
     ----------
@@ -303,7 +303,7 @@ def negative_fill_share(front: Front, distance_m: float, reflectance: float = 0.
     front : Front
         The board.
     distance_m : float
-        Board to subject, greater than 0. [m]
+        Board to subject, 1e-6 to 100,000. [m]
     reflectance : float
         Share that it returns, 0 to 1. [1]
 
@@ -340,7 +340,7 @@ def scrimmed_light(direct_lx: float, front: Front, distance_m: float, scrim_stop
     front : Front
         The scrim.
     distance_m : float
-        Scrim to subject, greater than 0. [m]
+        Scrim to subject, 1e-6 to 100,000. [m]
     scrim_stops : float
         What the cloth takes of the light that passes, 0 to 30. [stop]
     mixed : float

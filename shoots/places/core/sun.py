@@ -27,6 +27,7 @@ ELEVATION = Range(-500.0, 10000.0, "m")
 PRESSURE = Range(100.0, 1200.0, "hPa")
 TEMPERATURE = Range(-90.0, 60.0, "°C")
 HEIGHT = Range(0.0, 1e5, "m")
+UNIX_S = Range(-6.2e10, 2.53e11, "s")
 YEAR = Range(1000.0, 3000.0, "a")
 HALF_TURN = Range(0.0, 180.0, "°")
 
@@ -36,6 +37,8 @@ REFERENCE_TEMPERATURE_C = 10.0
 """Air temperature for which almanacs tabulate refraction. [°C]"""
 REFRACTION_AT_HORIZON_DEG = 0.5667
 """34 minutes of arc, HM Nautical Almanac Office, Astronomical Information Sheet 7. [°]"""
+ON_HORIZON_DEG = 1e-9
+"""So low that a shadow has no end that could be named. [°]"""
 SUN_DIAMETER_DEG = 0.533
 """Mean apparent diameter of the sun, 32 minutes of arc (same sheet). [°]"""
 SUNRISE_ALTITUDE_DEG = -50.0 / 60.0
@@ -219,6 +222,8 @@ def sun_track(
     from pvlib import spa
 
     if delta_t_s is None:
+        # Counted in seconds first: beyond the calendar a date cannot even be made.
+        UNIX_S.check("at", float(unix_s[0]))
         first = _EPOCH + timedelta(seconds=float(unix_s[0]))
         YEAR.check("year", float(first.year))
         delta_t_s = float(spa.calculate_deltat(first.year, first.month))
@@ -332,7 +337,7 @@ def shadow_length(height_m: float, apparent_altitude_deg: float) -> float | None
     """
     HEIGHT.check("height_m", height_m)
     ALTITUDE.check("apparent_altitude_deg", apparent_altitude_deg)
-    if apparent_altitude_deg <= 0.0:
+    if apparent_altitude_deg <= ON_HORIZON_DEG:
         return None
     return height_m / math.tan(math.radians(apparent_altitude_deg))
 

@@ -101,6 +101,7 @@ def test_the_nearest_point_beats_two_common_approximations() -> None:
     body = science.sd_blackbody(3200.0, science.SpectralShape(360, 830, 1))
     xy = science.XYZ_to_xy(science.sd_to_XYZ(body, CMFS, method="Integration"))
     assert float(science.temperature.xy_to_CCT_McCamy1992(xy)) == pytest.approx(3208.0, abs=1.0)
+    assert colour.mccamy_temperature(float(xy[0]), float(xy[1])) == pytest.approx(3208.0, abs=1.0)
     assert float(science.temperature.xy_to_CCT_Hernandez1999(xy)) == pytest.approx(3173.4, abs=1.0)
     assert colour.correlated_colour(float(xy[0]), float(xy[1])).kelvin == pytest.approx(3200.0, abs=1.0)
 

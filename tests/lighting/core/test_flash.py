@@ -72,6 +72,7 @@ def test_a_thousand_candela_seconds_in_metres_and_in_the_older_formulas_in_feet(
         implied = square_feet / constant
         found = feet_from_metres(flash.guide_number_from_intensity(1000.0, meter_constant=implied))
         assert found == pytest.approx(feet, abs=0.01)
+        assert flash.guide_number_older(1000.0, formula_factor=constant) == pytest.approx(feet, abs=0.01)
         assert implied == pytest.approx({0.063: 170.9, 0.05: 215.3}[constant], abs=0.1)
 
 

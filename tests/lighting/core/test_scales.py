@@ -107,19 +107,12 @@ def test_the_nearest_mark_is_no_further_than_any_other(value: float) -> None:
     assert abs(math.log2(nearest.exact / value)) == pytest.approx(best, abs=1e-9)
 
 
-def test_equivalent_settings_keep_the_level_and_leave_out_what_the_camera_lacks() -> None:
-    """1.6: camera handbook table, exact series, EV 14."""
-    full = scales.equivalent_settings(
-        14.0,
-        100.0,
-        scales.aperture_scale(Steps.FULL),
-        scales.marks_between(30, 1 / 4000, scales.shutter_scale(Steps.FULL)),
-    )
-    pairs = [(one.aperture.label, one.shutter.label) for one in full]
-    assert ("2.8", "1/2000") in pairs
-    assert ("22", "1/30") in pairs
-    assert pairs[0] == ("2.0", "1/4000")
-    assert max(abs(one.error_stops) for one in full) < 1e-9
+def test_an_exact_number_finds_its_mark_on_each_scale() -> None:
+    """ISO 517 for the aperture; times and speeds as cameras show them, common practice."""
+    assert scales.nearest_f_number(14.142).label == "14"
+    assert scales.nearest_f_number(14.142, Steps.FULL).label in ("11", "16")
+    assert scales.nearest_shutter(1 / 203.19).label == "1/200"
+    assert scales.nearest_iso(317.48).label == "320"
 
 
 def test_numbers_that_are_no_setting_are_named() -> None:
