@@ -16,8 +16,8 @@ from shoots.kit.core.lamps import Circuit
 from shoots.values.steps import Formula
 from shoots.values.units import Num, Range, log2
 
-DURATION = Range(0.0, 10.0, "s", above=True)
-SHUTTER = Range(0.0, 1e7, "s", above=True)
+DURATION = Range(1e-9, 10.0, "s")
+SHUTTER = Range(1e-9, 1e7, "s")
 DELAY = Range(-0.1, 0.1, "s")
 POWER = Range(0.0, 1.0, "1", above=True)
 TIME = Range(0.0, 1e7, "s")
@@ -44,7 +44,7 @@ def decay_time(t05_s: float) -> float:
     Parameters
     ----------
     t05_s : float
-        Time above half the peak, above 0 up to 10. [s]
+        Time above half the peak, 1e-9 to 10. [s]
 
     Returns
     -------
@@ -75,7 +75,7 @@ def t01_from_t05(t05_s: float) -> float:
     Parameters
     ----------
     t05_s : float
-        Time above half the peak, above 0 up to 10. [s]
+        Time above half the peak, 1e-9 to 10. [s]
 
     Returns
     -------
@@ -105,7 +105,7 @@ def cut_off_time(decay_s: float, power: float) -> float:
     Parameters
     ----------
     decay_s : float
-        Decay time τ of the full discharge, above 0 up to 10. [s]
+        Decay time τ of the full discharge, 1e-9 to 10. [s]
     power : float
         Share of the full light, above 0 up to 1. [1]
 
@@ -147,7 +147,7 @@ def flash_duration(
     circuit : Circuit
         How the head makes less light.
     full_t01_s : float
-        t0.1 at full power, above 0 up to 10. [s]
+        t0.1 at full power, 1e-9 to 10. [s]
     power : float
         Share of full power, above 0 up to 1. [1]
     above : float
@@ -193,7 +193,7 @@ def burst_share(open_s: float, decay_s: float, cut_s: float = math.inf) -> float
     open_s : float
         Time from the start of the flash until the spot is covered; 0 or less catches nothing. [s]
     decay_s : float
-        Decay time τ, above 0 up to 10. [s]
+        Decay time τ, 1e-9 to 10. [s]
     cut_s : float
         When a cut-off head breaks off, infinite if it does not; greater than 0. [s]
 
@@ -237,11 +237,11 @@ def edge_share(
     row : float
         Place along the curtains' run: 0 is uncovered and covered first, 1 last. [1]
     shutter_s : float
-        Exposure time, greater than 0. [s]
+        Exposure time, 1e-9 to 1e7. [s]
     curtain_s : float
-        Time that a curtain takes over the whole sensor, above 0 up to 10. [s]
+        Time that a curtain takes over the whole sensor, 1e-9 to 10. [s]
     decay_s : float
-        Decay time τ of the flash, above 0 up to 10. [s]
+        Decay time τ of the flash, 1e-9 to 10. [s]
     cut_s : float
         When a cut-off head breaks off, infinite if it does not. [s]
     delay_s : float
@@ -290,11 +290,11 @@ def synced_share(
     Parameters
     ----------
     shutter_s : float
-        Exposure time, greater than 0. [s]
+        Exposure time, 1e-9 to 1e7. [s]
     curtain_s : float
-        Time that a curtain takes over the whole sensor, above 0 up to 10. [s]
+        Time that a curtain takes over the whole sensor, 1e-9 to 10. [s]
     decay_s : float
-        Decay time τ of the flash, above 0 up to 10. [s]
+        Decay time τ of the flash, 1e-9 to 10. [s]
     cut_s : float
         When a cut-off head breaks off, infinite if it does not. [s]
     delay_s : float
@@ -328,9 +328,9 @@ def high_speed_sync_share(shutter_s: Num, curtain_s: float) -> Num:
     Parameters
     ----------
     shutter_s : float or NDArray[np.float64], any shape
-        Exposure time, greater than 0. [s]
+        Exposure time, 1e-9 to 1e7. [s]
     curtain_s : float
-        Time that a curtain takes over the whole sensor, above 0 up to 10. [s]
+        Time that a curtain takes over the whole sensor, 1e-9 to 10. [s]
 
     Returns
     -------
@@ -362,9 +362,9 @@ def high_speed_sync_stops(shutter_s: Num, curtain_s: float, extra_stops: float =
     Parameters
     ----------
     shutter_s : float or NDArray[np.float64], any shape
-        Exposure time, greater than 0. [s]
+        Exposure time, 1e-9 to 1e7. [s]
     curtain_s : float
-        Time that a curtain takes over the whole sensor, above 0 up to 10. [s]
+        Time that a curtain takes over the whole sensor, 1e-9 to 10. [s]
     extra_stops : float
         The light's own further loss, as a number at most 0 that a meter refits, -10 to 0. [stop]
 
@@ -397,9 +397,9 @@ def fixed_burst_stops(shutter_s: Num, burst_s: float) -> Num:
     Parameters
     ----------
     shutter_s : float or NDArray[np.float64], any shape
-        Exposure time, greater than 0. [s]
+        Exposure time, 1e-9 to 1e7. [s]
     burst_s : float
-        Length of the even burst, above 0 up to 10. [s]
+        Length of the even burst, 1e-9 to 10. [s]
 
     Returns
     -------

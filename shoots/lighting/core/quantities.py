@@ -336,7 +336,10 @@ def compute(key: str, inputs: Mapping[str, Any]) -> Computed:
             raise WrongInput(one.name, Fault.MISSING, f"{one.shape} [{one.unit}]" if one.unit else one.shape)
     try:
         value = wanted.call(**given)
-    except ArithmeticError as error:
+    except (ArithmeticError, ValueError) as error:
+        # The core's own errors have names; "math domain error" is what the smallest floats end in.
+        if isinstance(error, ValueError) and type(error) is not ValueError:
+            raise
         raise BeyondNumbers(key) from error
     carried = getattr(value, "because", ())
     return Computed(value, wanted.unit, carried or _own_steps(wanted, given, value), _spread(wanted.key, given, value))
