@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from shoots.lighting.core.codec import Fault, WrongInput
-from shoots.lighting.core.quantities import FUNCTIONS, Quantity, UnknownQuantity, compute, quantities, quantity
+from shoots.lighting.core.quantities import Quantity, UnknownQuantity, compute, quantities, quantity
 from shoots.values.units import OutOfRange
 
 ALL = list(quantities().values())
@@ -145,10 +145,6 @@ def _numbers(value: object) -> list[float]:
     if hasattr(value, "__dataclass_fields__"):
         return [number for name in value.__dataclass_fields__ for number in _numbers(getattr(value, name))]
     return []
-
-
-def test_no_two_quantities_share_a_key() -> None:
-    assert len({function.__name__ for function in FUNCTIONS}) == len(FUNCTIONS) == len(ALL)
 
 
 @pytest.mark.parametrize("wanted", ALL, ids=lambda one: one.key)
