@@ -160,7 +160,7 @@ def _code(call: Call) -> str:
 def _read(call: Call) -> None:
     """Read the notes as they stand and bring the drafts up to date, unless somebody saved meanwhile."""
     called_on = call.studio.local_date(call.called_at)
-    reading = read_notes(call.notes, called_on=called_on, country=call.studio.country)
+    reading = read_notes(call.read_notes, called_on=called_on, country=call.studio.country)
     with transaction.atomic():
         latest = Call.objects.select_for_update().get(pk=call.pk)
         if latest.version != call.version:

@@ -167,7 +167,9 @@ class DraftForm(PageForm):
         self.fields.update(own)
         if kind in WISHES:
             self.fields["is_wish"] = wish
-        self.helper.layout = None
+        names = [name for name in self.fields if name != "is_wish"]
+        wish_row = ["is_wish"] if "is_wish" in self.fields else []
+        self.helper.layout = Layout(*(_row(*names[n : n + 2]) for n in range(0, len(names), 2)), *wish_row)
 
     @property
     def value(self) -> dict[str, Any]:
@@ -301,7 +303,7 @@ def _shape_product(old: dict[str, Any], new: dict[str, Any]) -> dict[str, Any]:
 
 def _shape_person(old: dict[str, Any], new: dict[str, Any]) -> dict[str, Any]:
     minor = new["age"] < 18 if new["age"] is not None else old.get("minor")
-    return {**old, **new, "minor": minor}
+    return {**old, **new, "ages": [], "minor": minor}
 
 
 def _shape_money(old: dict[str, Any], new: dict[str, Any]) -> dict[str, Any]:

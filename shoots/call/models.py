@@ -22,6 +22,8 @@ from shoots.members.models import StudioOwned
 
 #: Longest notes of one call. [bytes of UTF-8]
 LONGEST_NOTES = 200_000
+#: So much of them is read into drafts, up to the end of a line; nobody types more on the phone. [characters]
+LONGEST_READ = 30_000
 #: Most drafts that one call shows; what comes behind is read when these lines are shorter.
 MOST_DRAFTS = 400
 #: Control characters that no database and no page can hold; tabs and line ends stay.
@@ -71,6 +73,13 @@ class Call(StudioOwned):
 
     def __str__(self) -> str:
         return self.caller or f"call {self.pk}"
+
+    @property
+    def read_notes(self) -> str:
+        """The part of the notes that is read into drafts: all of them, but for pages of pasted text."""
+        if len(self.notes) <= LONGEST_READ:
+            return self.notes
+        return self.notes[: self.notes.rfind("\n", 0, LONGEST_READ) + 1] or self.notes[:LONGEST_READ]
 
 
 class DraftState(StrEnum):

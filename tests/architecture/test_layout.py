@@ -87,30 +87,13 @@ def test_the_cores_import_without_django() -> None:
     assert subprocess.run([sys.executable, "-c", code], cwd=ROOT, check=False).returncode == 0
 
 
-#: Still to be cut by subject; nothing may join this list.
-TOO_LONG_YET = {
-    "shoots/call/core/date_atoms.py",
-    "shoots/call/core/products.py",
-}
-#: Run through other modules' tests, with no test of their own yet; nothing may join this list.
-WITHOUT_OWN_TEST_YET = {
-    *(
-        f"call/core/{name}.py"
-        for name in (
-            *("calendar", "products", "requests", "questions", "spans", "licence", "door", "hedges", "numbers"),
-            *("corrections", "places", "people", "date_atoms", "shapes"),
-        )
-    ),
-}
-
-
 def test_no_python_file_is_longer_than_500_lines() -> None:
     long = [
         str(p.relative_to(ROOT))
         for p in PYTHON_FILES
         if "migrations" not in p.parts and len(p.read_text().splitlines()) > 500
     ]
-    assert set(long) <= TOO_LONG_YET
+    assert long == []
 
 
 def test_no_module_without_a_subject() -> None:
@@ -156,4 +139,4 @@ def test_every_core_module_has_its_test() -> None:
         text = "\n".join(p.read_text() for p in folder.glob("test_*.py"))
         if path.stem not in text:
             missing.append(str(Path(slice_name) / "core" / path.name))
-    assert set(missing) <= WITHOUT_OWN_TEST_YET
+    assert missing == []

@@ -14,6 +14,7 @@ from shoots.brief.models import Brief, Mood
 from shoots.call import actions
 from shoots.call.core.drafts import DraftKind
 from shoots.call.models import LONGEST_NOTES, Call, Draft, DraftState
+from shoots.call.queries import page
 from shoots.members.actions import EditedMeanwhile
 from shoots.members.models import Member, Studio
 from shoots.shoot.models import Shoot, ShootDay
@@ -98,6 +99,13 @@ def test_notes_that_are_too_long_are_refused_and_the_old_ones_stay(begin: Begin,
     assert Call.objects.get().notes == "one"
     actions.save_notes(call=call, notes="é" * (LONGEST_NOTES // 2), caller="", seen_version=1, by=owner, now=now)
     assert len(Call.objects.get().notes.encode()) == LONGEST_NOTES
+
+
+def test_of_very_long_notes_all_is_kept_and_the_beginning_is_read(begin: Begin) -> None:
+    call = begin("4:5\n" + "a line of talk\n" * 12_000 + "9:16")
+    assert [draft.words for draft in call.drafts.all()] == ["4:5"]
+    assert call.notes.endswith("9:16") and page.call_page(call).is_cut
+    assert not page.call_page(begin("4:5")).is_cut
 
 
 def test_control_characters_go_and_the_rest_stays(begin: Begin) -> None:

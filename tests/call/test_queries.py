@@ -12,7 +12,7 @@ from django.test.utils import CaptureQueriesContext
 
 from shoots.brief.models import Brief
 from shoots.call import actions
-from shoots.call.core.drafts import DraftKind, Question, ReasonCode
+from shoots.call.core.drafts import CountOf, DateKind, DraftKind, MoneyKind, Question, ReasonCode
 from shoots.call.core.lexicons import package_lexicons
 from shoots.call.core.reading import read_notes
 from shoots.call.models import VALUES, Call, value_from, value_to
@@ -50,6 +50,8 @@ def test_every_kind_reason_and_question_has_words() -> None:
     assert set(words.KIND_WORDS) == set(DraftKind)
     assert set(words.REASON_WORDS) == set(ReasonCode)
     assert set(words.QUESTION_WORDS) == set(Question)
+    assert set(words.DATE_WORDS) == set(DateKind) and set(words.MONEY_WORDS) == set(MoneyKind)
+    assert all(words.count_words(of, 1) and words.shot_words(of) for of in CountOf)
 
 
 def test_every_hazard_and_permission_of_the_lexicon_has_words() -> None:

@@ -224,7 +224,8 @@ def named_day(data: Mapping[str, Any], country: str, start: date) -> date | None
 def _by_rule(rule: str, country: str, year: int) -> date | None:
     if match := re.fullmatch(r"easter([+-]\d+)", rule):
         kind = EASTER_ORTHODOX if country in _ORTHODOX else EASTER_WESTERN
-        return easter(year, kind) + timedelta(days=int(match.group(1)))
+        sunday: date = easter(year, kind)
+        return sunday + timedelta(days=int(match.group(1)))
     if match := re.fullmatch(r"(\d\d)-(\d\d)", rule):
         return date(year, int(match.group(1)), int(match.group(2)))
     if match := re.fullmatch(r"(\d\d) (\w{3}) (-?\d)(?:\+(\d+))?", rule):

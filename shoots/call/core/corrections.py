@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import re
 from collections.abc import Sequence
 from dataclasses import replace
@@ -24,15 +25,34 @@ from shoots.call.core.drafts import (
 from shoots.call.core.numbers import quantities
 from shoots.call.core.spans import Sentence, Span
 
+#: How far back a later word may replace an earlier one. [characters]
+LOOK_BACK = 10_000
+#: Words without which a sentence corrects nothing; only a quick way out.
+_SIGN = re.compile(
+    r"\b(?:no|not|nope|sorry|actually|wait|hang on|scratch|make|rather|correct|mean|now|chang|up to|down to|instead|"
+    r"became|moved|pushed|switched|update|edit|ps|p\.s|latest|new|later|rang|called|email|second call|follow|forget|"
+    r"drop|bin|lose|skip|cancel|ditch|leave|don't|doesn't|after all|any ?more|out|off|happening)|>"
+)
 _CUE = re.compile(
-    r"(?:\bno\b(?=\s*[,.-]|\s+(?:wait|make|sorry|actually|it's|only|just|the|\d|two|three|four|five|six|seven|eight|nine|ten|twelve))|\bnope\b|\bsorry\b|\bactually\b|\bwait\b|\bhang on\b|\bscratch that\b|\bmake (?:that|it)\b|\bor rather\b|\bcorrection\b|\bi mean\b|>|\bnow\b(?=\s(?:\d|it's|two|three|four|five|six|eight|ten|twelve|the|they))|\bchanged to\b|\bchange to\b|\bchanges to\b|\bup to\b(?= \d+ now)|\bdown to\b|\binstead\b|\bbecame\b|\bmoved to\b|\bpushed to\b|\bswitched to\b)"
-    r"(?:[\s,.:;!?-]|\b(?:wait|no|actually|make|that|it|it's|sorry|they|said|says|she|he|now|only|just|we|want|need|the|is|be|let's|say|to|change|changed|i|mean|about|more|like|should|have|got|budget|for|on|at|shoot|delivery|usage|meant|oh|hang|scratch|rather)\b)*\Z"
+    r"(?:(?<=[?,.;!-])\s*\bno\s*\Z|(?<=[?,.;!-]\s)no\s*\Z|\bno\b(?=\s*[,.-]|\s+(?:wait|make|sorry|actually|"
+    r"it's|only|just|the|\d|two|three|four|five|six|seven|eight|nine|ten|twelve))|\bnope\b|\bsorry\b|"
+    r"\bactually\b|\bwait\b|\bhang on\b|\bscratch that\b|\bmake (?:that|it)\b|\bor rather\b|\bcorrection\b|"
+    r"\bi mean\b|>|\bnow\b(?=\s(?:\d|it's|two|three|four|five|six|eight|ten|twelve|the|they))|\bchanged to\b|"
+    r"\bchange to\b|\bchanges to\b|\bup to\b(?= \d+ now)|\bdown to\b|\binstead\b|\bbecame\b|\bmoved to\b|"
+    r"\bpushed to\b|\bswitched to\b)"
+    r"(?:[\s,.:;!?-]|\b(?:wait|no|actually|make|that|it|it's|sorry|they|said|says|she|he|now|only|just|we|"
+    r"want|need|the|is|be|let's|say|to|change|changed|i|mean|about|more|like|should|have|got|budget|for|on|at|"
+    r"shoot|delivery|usage|meant|oh|hang|scratch|rather)\b)*\Z"
 )
 _STARTS_OVER = re.compile(
-    r"\s*(?:[-*]\s*)?(?:actually|update[d]?|correction|change[d]?|change of plan|edit|scratch that|make that|no wait|no,|sorry|ps|p\.s\.?|latest|now|new|later|rang back|called back|email(?:ed)? (?:since|later)|second call|follow-?up)\b"
+    r"\s*(?:[-*]\s*)?(?:actually|update[d]?|correction|change[d]?|change of plan|edit|scratch that|make that|"
+    r"no wait|no,|sorry|ps|p\.s\.?|latest|now|new|later|rang back|called back|email(?:ed)? (?:since|later)|"
+    r"second call|follow-?up)\b"
 )
 _DROP = re.compile(
-    r"\b(?:scratch|forget|drop(?:ped)?(?! (?:shadow|dead|off|in))|bin|lose|skip|cancel(?:led)?|ditch|leave out|no longer (?:need|want)(?:s|ed)?|don't need|not doing|doesn't want)\s+(?:the |that |those |about the |about |any )*\Z|\bno (?:more )?\Z(?<=no )"
+    r"\b(?:scratch|forget|drop(?:ped)?(?! (?:shadow|dead|off|in))|bin|lose|skip|cancel(?:led)?|ditch|leave "
+    r"out|no longer (?:need|want)(?:s|ed)?|don't need|not doing|doesn't want)\s+(?:the |that |those |about "
+    r"the |about |any )*\Z|\bno (?:more )?\Z(?<=no )"
 )
 _AFTER_ALL = re.compile(
     r"[\w\s]{0,12}\b(?:after all|any ?more|instead|is out|are out|is off|are off|cancelled|dropped|not happening)\b"
@@ -63,62 +83,102 @@ def apply(sentences: Sequence[Sentence], drafts: Sequence[Draft]) -> tuple[list[
     >>> apply((), ())
     ([], [])
     """
-    live, gone = list(drafts), []
+    waiting = sorted(drafts, key=lambda d: d.span)
+    done, gone, at = list[Draft](), list[Draft](), 0
     for sentence in sentences:
-        _bare_numbers(sentence, live)
-        live.sort(key=lambda d: d.span)
-        here = [d for d in live if sentence.offset <= d.span.start < sentence.offset + len(sentence.text)]
-        over = bool(_STARTS_OVER.match(sentence.text))
-        for draft in here:
-            if draft not in live:
-                continue
-            before = sentence.text[: draft.span.start - sentence.offset]
-            cue = _CUE.search(before)
-            earlier = None
-            if cue:
-                earlier = _earlier(
-                    live, draft, since=sentence.offset - 200 if over or cue.start() < 4 else sentence.offset
-                )
-            if earlier is None and over:
-                earlier = _earlier(live, draft, since=0)
-            if earlier is not None:
-                _replace(live, gone, earlier, draft)
-                continue
-            if _DROP.search(before) or (
-                _AFTER_ALL.match(sentence.text[draft.span.end - sentence.offset :])
-                and re.search(r"\b(?:no|not|the|scratch|forget|without)\b[\w\s]*\Z", before)
-            ):
-                same = [d for d in live if d is not draft and d.span.end <= draft.span.start and _same_thing(d, draft)]
-                if same:
-                    for old in same:
-                        live.remove(old)
-                        gone.append(old)
-                    live.remove(draft)
-                    gone.append(draft)
-        _not_but(sentence, live, gone)
-    return live, gone
+        end, here = sentence.offset + len(sentence.text), list[Draft]()
+        while at < len(waiting) and waiting[at].span.start < end:
+            here.append(waiting[at])
+            at += 1
+        if _SIGN.search(sentence.text):
+            here = sorted((*here, *_bare_numbers(sentence, done, here)), key=lambda d: d.span)
+            over = bool(_STARTS_OVER.match(sentence.text))
+            if here and (over or any(_touches(sentence, draft) for draft in here)):
+                since = _since(done, sentence.offset - LOOK_BACK)
+                here = _correct(sentence, done[since:], here, gone, over=over)
+                del done[since:]
+            else:
+                _not_but(here, sentence, gone)
+        done += here
+    return done, gone
 
 
-def _bare_numbers(sentence: Sentence, live: list[Draft]) -> None:
+def _since(done: Sequence[Draft], start: int) -> int:
+    """Return the index of the first draft of a sorted list that does not begin before a position."""
+    index = len(done)
+    while index and done[index - 1].span.start >= start:
+        index -= 1
+    return index
+
+
+def _touches(sentence: Sentence, draft: Draft) -> bool:
+    """Return whether the words around a draft may change or drop an earlier one."""
+    before = sentence.text[: draft.span.start - sentence.offset]
+    behind = sentence.text[draft.span.end - sentence.offset :]
+    return bool(_CUE.search(before) or _DROP.search(before) or _AFTER_ALL.match(behind))
+
+
+def _correct(
+    sentence: Sentence, near: Sequence[Draft], here: Sequence[Draft], gone: list[Draft], *, over: bool
+) -> list[Draft]:
+    """Apply the corrections that one sentence makes to what it says itself and to what was said not long before."""
+    live = [*near, *here]
+    for draft in here:
+        if _at(live, draft) < 0:
+            continue
+        before = sentence.text[: draft.span.start - sentence.offset]
+        cue = _CUE.search(before)
+        earlier = None
+        if cue:
+            since = sentence.offset - 200 if over or cue.start() < 4 else sentence.offset
+            earlier = _earlier(live, draft, since=since)
+        if earlier is None and over:
+            earlier = _earlier(live, draft, since=0)
+        if earlier is not None:
+            _replace(live, gone, earlier, draft)
+            _drop_exclusions(live, gone, earlier)
+            continue
+        if _DROP.search(before) or (
+            _AFTER_ALL.match(sentence.text[draft.span.end - sentence.offset :])
+            and re.search(r"\b(?:no|not|the|scratch|forget|without)\b[\w\s]*\Z", before)
+        ):
+            same = [d for d in live if d is not draft and d.span.end <= draft.span.start and _same_thing(d, draft)]
+            if same:
+                for old in (*same, draft):
+                    _take_out(live, old, gone)
+    _not_but(live, sentence, gone)
+    return live
+
+
+def _at(live: Sequence[Draft], draft: Draft) -> int:
+    """Return where a draft stands, looked for from the end; -1 when it is gone. Two may be equal, so not by value."""
+    return next((n for n in range(len(live) - 1, -1, -1) if live[n] is draft), -1)
+
+
+def _take_out(live: list[Draft], draft: Draft, gone: list[Draft]) -> None:
+    del live[_at(live, draft)]
+    gone.append(draft)
+
+
+def _bare_numbers(sentence: Sentence, done: Sequence[Draft], here: Sequence[Draft]) -> list[Draft]:
     """ "4 locations?? no, 2": a bare number behind a cue counts what was counted before it."""
-    counts = [
-        d
-        for d in live
-        if isinstance(d.value, CountValue)
-        and sentence.offset - 160 <= d.span.start < sentence.offset + len(sentence.text)
-    ]
-    if not counts:
-        return
-    for quantity in quantities(sentence.text):
-        if not sentence.is_free(quantity.start, quantity.end) or not _CUE.search(sentence.text[: quantity.start]):
+    free = [q for q in quantities(sentence.text) if sentence.is_free(q.start, q.end)]
+    if not free:
+        return []
+    recent = done[_since(done, sentence.offset - 160) :]
+    counts = [d for d in (*recent, *here) if isinstance(d.value, CountValue)]
+    found: list[Draft] = []
+    for quantity in free:
+        if not _CUE.search(sentence.text[: quantity.start]):
             continue
         if not re.match(
-            r"\s*(?:$|[,.;!?)]|now\b|is\b|in total|of them|then\b|please|not\b|max|will do|is fine|enough|and\b|instead|-\s|would|should)",
+            r"\s*(?:$|[,.;!?)]|now\b|is\b|in total|of them|then\b|please|not\b|max|will do|is fine|enough|"
+            r"and\b|instead|-\s|would|should)",
             sentence.text[quantity.end :],
         ):
             continue
         at = sentence.offset + quantity.start
-        before = [d for d in counts if d.span.end <= at]
+        before = [d for d in (*counts, *found) if d.span.end <= at]
         if not before:
             continue
         old = before[-1]
@@ -126,7 +186,7 @@ def _bare_numbers(sentence: Sentence, live: list[Draft]) -> None:
             continue
         sentence.claim(quantity.start, quantity.end)
         words = sentence.text[quantity.start : quantity.end]
-        live.append(
+        found.append(
             Draft(
                 DraftKind.COUNT,
                 CountValue(old.value.of, quantity.minimum, quantity.maximum, quantity.approximate, old.value.per),
@@ -135,11 +195,16 @@ def _bare_numbers(sentence: Sentence, live: list[Draft]) -> None:
                 Reason(ReasonCode.CORRECTED, (("number", words),)),
             )
         )
+    return found
 
 
 def _earlier(live: Sequence[Draft], draft: Draft, *, since: int) -> Draft | None:
-    before = [d for d in live if d.span.end <= draft.span.start and d.span.start >= since and _replaceable(d, draft)]
-    return before[-1] if before else None
+    for earlier in reversed(live):
+        if earlier.span.start < since:
+            return None
+        if earlier.span.end <= draft.span.start and _replaceable(earlier, draft):
+            return earlier
+    return None
 
 
 def _replaceable(old: Draft, new: Draft) -> bool:
@@ -191,17 +256,29 @@ def _replace(live: list[Draft], gone: list[Draft], old: Draft, new: Draft) -> No
     if isinstance(value, LicenceValue) and isinstance(old.value, LicenceValue) and not value.starts:
         value = replace(value, starts=old.value.starts, starts_on=old.value.starts_on)
     spans = (*old.corrects, old.span)
-    live[live.index(new)] = replace(
+    live[_at(live, new)] = replace(
         new, value=value, corrects=spans, reason=Reason(ReasonCode.CORRECTED, new.reason.params)
     )
-    live.remove(old)
-    gone.append(old)
+    _take_out(live, old, gone)
 
 
-def _not_but(sentence: Sentence, live: list[Draft], gone: list[Draft]) -> None:
+def _drop_exclusions(live: list[Draft], gone: list[Draft], old: Draft) -> None:
+    """Countries that were taken out of a territory go with it: "worldwide excl. US - no, just the UK"."""
+    if not isinstance(old.value, TerritoryValue) or old.value.excluded:
+        return
+    excluded = [
+        d
+        for d in live
+        if isinstance(d.value, TerritoryValue) and d.value.excluded and old.span.end <= d.span.start < old.span.end + 80
+    ]
+    for draft in excluded:
+        _take_out(live, draft, gone)
+
+
+def _not_but(live: list[Draft], sentence: Sentence, gone: list[Draft]) -> None:
     """ "2 days, not 3 days": what follows "not" is what was not meant."""
     here = [d for d in live if sentence.offset <= d.span.start < sentence.offset + len(sentence.text)]
-    for old, new in zip(here, here[1:], strict=False):
+    for old, new in itertools.pairwise(here):
         if old.kind is not new.kind or old.kind not in (
             DraftKind.COUNT,
             DraftKind.DATE,
@@ -214,10 +291,9 @@ def _not_but(sentence: Sentence, live: list[Draft], gone: list[Draft]) -> None:
         gap = sentence.text[max(0, old.span.end - sentence.offset) : new.span.start - sentence.offset]
         if (
             re.fullmatch(r"\s*[,(-]?\s*(?:and |but )?not (?:the |on the |on |in |at )?", gap)
-            and old in live
-            and new in live
+            and _at(live, old) >= 0
+            and _at(live, new) >= 0
         ):
-            at = live.index(old)
-            live.remove(new)
-            gone.append(new)
+            at = _at(live, old)
+            _take_out(live, new, gone)
             live[at] = replace(old, corrects=(*old.corrects, Span(*new.span)))

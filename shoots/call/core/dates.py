@@ -6,46 +6,65 @@ import re
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
-from shoots.call.core import hours
-from shoots.call.core.date_atoms import Atom, Finder, widened_to_week
+from shoots.call.core import date_days, date_kinds, date_vague, date_weeks, hours
+from shoots.call.core.date_words import Atom, Scene
 from shoots.call.core.drafts import DateKind, DateValue, Draft, DraftKind, Reason, ReasonCode
+from shoots.call.core.hours import Clock
 from shoots.call.core.lexicons import Hit
-from shoots.call.core.spans import Sentence
+from shoots.call.core.spans import Sentence, Span
 
-_CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
-    (DateKind.COVER, re.compile(r"\b(?:(?:weather|rain|wet weather)[ -](?:cover|day|hold|back-?up|date|check|contingency|reserve|option)|cover (?:day|date)|as (?:weather |rain )?cover|for cover|rain date|back-?up(?: day| date)?|contingency(?: day)?|reserve(?: day)?|fall-?back|plan b|if it rains|in case of rain|if wet|if it's wet|weather permitting otherwise|bad weather|spare day|weather cover|cover:|(?<=\s)cover$|cover =|if (?:it )?pours|if weather(?:'s)? (?:is )?(?:bad|poor|rubbish))")),
-    (DateKind.AWAY, re.compile(r"\b(?:can't do|cannot do|can't make|cant do|cant make|not available|unavailable|on holiday|on leave|away|busy|closed|avoid|not the|not on|isn't free|not free|except|shut|out of office|no good|doesn't work|won't work|not (?:mon|tue|wed|thu|fri|sat|sun)\w*|blocked|off on|anything but|booked out|fully booked)\b")),
-    (DateKind.SAMPLES, re.compile(r"\b(?:samples?|prototypes?|stock|product(?:s)? (?:arrive|land|ready|here|come|due|will be)|packaging (?:arrives|ready|lands)|mock-?ups?|dummies)\b[^,;]{0,30}\b(?:arriv|land|ready|here|come|coming|due|by|on|from|in|sent|ship|with us|get|available)")),
-    (DateKind.QUOTE, re.compile(r"\b(?:quote|quotation|estimate|proposal|treatment|costs? (?:by|over|to)|price (?:by|to)|figures? (?:by|to)|send (?:the |a )?(?:quote|price|costs)|numbers (?:by|to))\b")),
-    (DateKind.MEETING, re.compile(r"\b(?:call (?:back|again|me|her|him|them|us|on|with)|ring (?:back|me|her|him|them|again|on)|phone (?:back|her|him|them|again)|speak (?:again|on|next)|meet(?:ing)?|zoom|teams call|pre-?pro(?:duction)?|catch[ -]?up|chat (?:on|again)|video call|coffee on|decide by|deciding|decision|let (?:me|us|them|her|him) know|confirm by|will confirm|confirms|get back|come back to|hear back|spoke|rang|called|back to (?:me|us)|chase|follow up|board meeting|signs? off by|sign-off (?:by|on)|held until|hold until|expires?)\b")),
-    (DateKind.SCOUTING, re.compile(r"\b(?:recce|recon|scout(?:ing)?|site visit|location visit|tech visit|look at (?:it|the place|the site|location))\b")),
-    (DateKind.LAUNCH, re.compile(r"\b(?:launch(?:es|ing|ed)?|go(?:es|ing)? live|on sale|in (?:the )?(?:shops|stores)|campaign (?:starts|live|runs|goes|begins|is live)|releas(?:e|es|ed)|opens?|opening|hits? (?:stores|shelves|shops)|starts? running|goes out|live (?:on|from|by|date)|drops?|out on|event|trade (?:fair|show)|show (?:is|starts|opens)|exhibition|expo|to (?:the )?printers?|print deadline|goes to print|festival|fair|from first use|licence|usage|anniversary|relaunch|runs? from|listing|listed|birthday)\b")),
-    (DateKind.DELIVERY, re.compile(r"\b(?:deliver(?:y|ed|able|ables|s)?|deadlines?|due|need(?:s|ed)?(?: (?:them|it|everything|all|pics|images|finals|files|pictures|photos|the \w+|edits|final \w+))?(?: (?:back|in hand|ready|done))?(?= (?:by|before|for|on|in|mid|early|late|end|start|the|\d+|next|this)\b)|hand-?over|turn ?around|want(?:s)? (?:them|it|pics|images|everything|finals|files)|in their hands|edits (?:by|before|back)|send(?:ing)? (?:them|files|finals)|(?:pics|images|finals|files|pictures|photos|selects|jpegs|artwork|retouching|everything|all|them|stuff|shots) (?:back |in |ready |done |over |all )*(?:by|before|for|within|in|no later|latest)|latest|no later than|in hand|ready (?:by|for|before)|asap by|must have|back by|in by|for when|done by|wants? it all|files|finals|turn it round|turned round|in time for|at the latest)\b")),
-    (DateKind.SHOOT, re.compile(r"\b(?:shoot(?:s|ing)?|shot on|pencil(?:led|ling|ed)?|pen(?:cil)? in|hold(?:ing)?|held|option|book(?:ed|ing)?|shoot day|dates?|available|availability|free|can do|on set|call time|confirmed|lock(?:ed)?(?: in)?|diary|do it|let's say|fixed|go for|second option|2nd option|first option|1st option|firm|studio (?:free|is free|available))\b")),
-)  # fmt: skip
 _HELD = re.compile(
-    r"\b(?:pencil(?:led|ling|ed|s)?|hold(?:ing)?|held|first option|1st option|second option|2nd option|option|tbc|provisional(?:ly)?|tentative(?:ly)?|not confirmed|unconfirmed|pencil in|pen in|maybe|possibly|poss|prob(?:ably)?|ideally|first choice|second choice|might be|could be)\b"
+    r"\b(?:pencil(?:led|ling|ed|s)?|hold(?:ing)?|held|option|tbc|provisional(?:ly)?|tentative(?:ly)?|not "
+    r"confirmed|unconfirmed|pen in|"
+    r"maybe|possibly|poss|prob(?:ably)?|ideally|first choice|second choice|might be|could be|either)\b"
 )
 _BY = re.compile(
-    r"\b(?:by|no later than|not later than|due(?: on| by| in)?|deadline(?: is| of|:)?|latest|until|till|up to|within|in by|at the latest(?: by)?|by the|deliver(?:y|ed)?(?: date)?(?:\s?[:=]|\s+by)?|needed(?: by| on| for)?|in hand by|due:|for|end of play|close of play|cop|eop|eod)\s*(?:the |about |around |cop |eod |close of play |end of play |end of day |noon |midday |lunchtime |start of play )?(?:the |on )?\Z"
+    r"\b(?:by|no later than|not later than|due(?: on| by| in)?|deadline(?: is| of|:)?|latest|until|till|up to|"
+    r"within|in by|"
+    r"at the latest(?: by)?|deliver(?:y|ed)?(?: date)?(?:\s?[:=]|\s+by)?|needed(?: by| on| for)?|due:|for|end "
+    r"of play|close of play|cop|"
+    r"eop|eod)\s*(?:the |about |around |cop |eod |close of play |end of play |end of day |noon |midday |"
+    r"lunchtime |start of play )?"
+    r"(?:the |on )?\Z"
 )
-_LATEST_AFTER = re.compile(r"\s*(?:at the |the |is the )?(?:latest|deadline|at latest|drop dead|end of play|cop|eod)\b")
+_BY_FIRM = re.compile(r"(?:by|no later|not later|within|in by)")
+_LATEST_BEHIND = re.compile(
+    r"\s*(?:at the |the |is the |at the very )?(?:latest|deadline|at latest|drop dead|end of play|cop|eod)\b"
+)
+_MOVED = re.compile(
+    r"\b(?:moved|pushed|changed|postponed|brought forward|switched|shifted|put back)(?: back| forward)? from "
+    r"(?:the )?\Z"
+)
 _BEFORE = re.compile(
     r"\b(?:before|ahead of|prior to|in time for|pre|earlier than|sooner than)[\s-]*(?:the |around )?\Z"
 )
 _AFTER = re.compile(
-    r"\b(?:after|from|not before|any time after|anytime after|post|starting|onwards from|since|no earlier than|not until|earliest)\s*(?:the |about )?\Z"
+    r"\b(?:after|from|not before|any ?time after|post|starting|no earlier than|not until|earliest)\s*(?:the |about )?\Z"
 )
-_ONWARDS = re.compile(r"\s*(?:onwards|on\b(?! )|or later|or after|at the earliest)\b")
+_AFTER_INCLUDES = ("from", "start", "not before", "no earlier", "earliest", "not until")
 _RANGE_JOIN = re.compile(r"\s*(?:-|to|until|till|through|thru|up to)\s*(?:the |about )?\Z")
 _AND_JOIN = re.compile(r"\s*(?:,|and|&|\+|plus|and also|,\s*and)\s*(?:on )?(?:the )?\Z")
 _OR_JOIN = re.compile(
-    r"\s*,?\s*(?:or|/|or else|alternatively|otherwise|failing that|if not|or maybe|or poss(?:ibly)?|or even|or the following|maybe|poss(?:ibly)?)\s*,?\s*(?:on )?(?:the |that )?\Z"
+    r"\s*,?\s*(?:or|/|or else|alternatively|otherwise|failing that|if not|or maybe|or poss(?:ibly)?|or even|"
+    r"or the following|maybe|"
+    r"poss(?:ibly)?)\s*,?\s*(?:on )?(?:the |that )?(?:bank hol(?:iday)? )?\Z"
 )
 _OPTION_JOIN = re.compile(
-    r"[\s,;.()-]*(?:and |with |then |or |but )?(?:the )?(?:second|2nd|third|3rd|other|alternative|another|backup|fallback)\s?(?:option|choice|pencil|hold|date)?\s*(?:is|on|for|:|-|=|would be|the)*\s*(?:the )?\Z"
+    r"[\s,;.()-]*(?:and |with |then |or |but )?(?:the )?(?:second|2nd|third|3rd|other|alternative|another)\s?"
+    r"(?:option|choice|pencil|hold|date)?\s*(?:is|on|for|:|-|=|would be|the)*\s*(?:the )?\Z"
 )
-_OPTION_AFTER = re.compile(r"\s*(?:is |as )?(?:the |a )?(?:second|2nd|third|3rd) (?:option|choice|pencil|hold)")
+_BREAK = re.compile(r",(?!\d)|\bthen\b|\band\b|\s-\s|\+|\bbut\b|\bso\b|;|\bwith\b|\(")
+_AT_CLIENTS = re.compile(
+    r"\s*,?\s*(?:sharp |start |call )?(?:at|@) (?:ours|theirs|the client's|client's|our place|their place|"
+    r"hers|his|the office|"
+    r"our office|their office|hq)\b"
+)
+#: Without one of these a sentence names no time; only a quick way out.
+_TIME = re.compile(
+    r"\d|jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec|mon|tue|wed|thu|fri|sat|sun|week|wk|day|tomo|tmrw|tmw|tonight|"
+    r"fortnight|turn ?around|hour|hrs|spring|autumn|fall|winter|eom|first|second|third|th\b"
+)
+_LOOSE = (DateKind.DELIVERY, DateKind.QUOTE, DateKind.MEETING, DateKind.SAMPLES, DateKind.LAUNCH)
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,66 +80,9 @@ class _Group:
     def end(self) -> int:
         return self.atoms[-1].end
 
-
-def _groups(sentence: Sentence, atoms: list[Atom]) -> list[_Group]:
-    groups: list[_Group] = []
-    for atom in atoms:
-        joint = ""
-        if groups:
-            between = sentence.text[groups[-1].end : atom.start]
-            before = sentence.text[: groups[-1].start]
-            if _OPTION_JOIN.match(between):
-                joint = "or" if not re.search(r"back-?up|fall", between) else ""
-            elif _RANGE_JOIN.match(between) or (
-                re.fullmatch(r"\s*(?:and|&|-)\s*(?:the )?", between) and re.search(r"\bbetween (?:the )?\Z", before)
-            ):
-                joint = "to"
-            elif _OR_JOIN.match(between):
-                joint = "or"
-            elif _AND_JOIN.match(between) and not _different_deed(sentence, groups[-1], atom):
-                joint = "and"
-        if joint and atom.first and groups[-1].atoms[-1].first:
-            last = groups.pop()
-            groups.append(_Group((*last.atoms, atom), (*last.joins, joint)))
-        else:
-            groups.append(_Group((atom,), ()))
-    return groups
-
-
-def _different_deed(sentence: Sentence, group: _Group, atom: Atom) -> bool:
-    """A comma between two dates that have different verbs does not make them one ("shoot 8 June, 20th delivery")."""
-    after = sentence.text[atom.end : atom.end + 24]
-    mixed = atom.code is not group.atoms[-1].code and atom.code in (ReasonCode.PART_OF_MONTH, ReasonCode.HOLIDAY)
-    return mixed or any(kind is not DateKind.SHOOT and cue.match(after.lstrip(" -(")) for kind, cue in _CUES)
-
-
-def _kind(sentence: Sentence, group: _Group, since: int, until: int) -> tuple[DateKind, bool]:
-    """Return what happens on these dates, and whether words said so."""
-    text = sentence.text
-    clause = sentence.clause(group.start, group.end)
-    for first, last in ((max(clause.start, since), min(clause.end, until)), (since, until)):
-        best: tuple[int, DateKind] | None = None
-        for kind, cue in _CUES:
-            for match in cue.finditer(text, first, last):
-                gap = group.start - match.end() if match.end() <= group.start else match.start() - group.end + 6
-                gap = max(gap, 0) + (0 if kind not in (DateKind.SHOOT, DateKind.LAUNCH) else 3)
-                if kind in (DateKind.COVER, DateKind.AWAY, DateKind.SAMPLES, DateKind.QUOTE):
-                    gap -= 12
-                if best is None or gap < best[0]:
-                    best = (gap, kind)
-        if best:
-            return best[1], True
-    topics = {
-        "delivery": DateKind.DELIVERY,
-        "cover": DateKind.COVER,
-        "launch": DateKind.LAUNCH,
-        "shoot": DateKind.SHOOT,
-    }
-    if sentence.topic in topics:
-        return topics[sentence.topic], True
-    if sentence.topic == "negatives":
-        return DateKind.AWAY, True
-    return DateKind.SHOOT, False
+    @property
+    def days(self) -> tuple[date, ...]:
+        return tuple(dict.fromkeys(atom.first for atom in self.atoms if atom.first))
 
 
 def read(
@@ -131,6 +93,7 @@ def read(
     country: str,
     month: tuple[int, int] | None = None,
     deed: DateKind | None = None,
+    last_day: date | None = None,
 ) -> tuple[list[Draft], tuple[int, int] | None]:
     """Return the dates of a sentence, and the month that it leaves in mind.
 
@@ -148,6 +111,8 @@ def read(
         Year and month named before, for a bare "the 17th".
     deed : DateKind, optional
         What the sentence before on the same line was about.
+    last_day : date, optional
+        The last day named before, for "the Friday after".
 
     Returns
     -------
@@ -167,190 +132,273 @@ def read(
     >>> [(d.value.any_of, d.value.held) for d in drafts]
     [((datetime.date(2026, 6, 17), datetime.date(2026, 6, 18)), True)]
     """
-    atoms = widened_to_week(sentence, Finder(sentence, hits, called_on=called_on, country=country, month=month).find())
-    groups = _groups(sentence, atoms)
+    scene = Scene(sentence, hits, called_on, country, month, last_day)
+    groups = _groups(sentence, _atoms(scene))
     drafts: list[Draft] = []
     for index, group in enumerate(groups):
-        since = groups[index - 1].end if index else 0
-        until = groups[index + 1].start if index + 1 < len(groups) else len(sentence.text)
-        since = _cut_at_break(sentence.text, since, group.start)
-        kind, said = _kind(sentence, group, since, until)
-        if not said and deed:
-            kind = deed
-        drafts.append(_draft(sentence, group, kind, said, since))
+        since = _after_break(sentence.text, groups[index - 1].end, group.start) if index else 0
+        until = (
+            _before_break(sentence.text, group.end, groups[index + 1].start)
+            if index + 1 < len(groups)
+            else len(sentence.text)
+        )
+        kind, said = date_kinds.kind_of(sentence, group.start, group.end, since, until)
+        if (
+            not said
+            and drafts
+            and isinstance(drafts[-1].value, DateValue)
+            and drafts[-1].value.kind is DateKind.DELIVERY
+        ):
+            kind, said = DateKind.DELIVERY, True  # "hero by the 10th, the rest 17 July"
+        elif not said and deed:
+            kind, said = deed, deed is not DateKind.LAUNCH
+        if not said and _idle(sentence, group):
+            continue
+        drafts.append(_draft(sentence, group, kind, said=said))
         sentence.claim(group.start, group.end)
         for atom in group.atoms:
-            if (
-                atom.first
-                and (atom.day or atom.whole_month)
-                and atom.has_month
-                and kind not in (DateKind.LAUNCH, DateKind.MEETING)
-            ):
+            named = atom.first and (atom.day or atom.whole_month) and atom.has_month
+            if named and atom.first and kind not in (DateKind.LAUNCH, DateKind.MEETING, DateKind.LICENCE):
                 month = (atom.first.year, atom.first.month)
     return _with_hours(sentence, drafts), month
 
 
-def _cut_at_break(text: str, since: int, start: int) -> int:
-    """Keep words before a date from counting for the next one: begin after the last comma or "then" if there is one."""
-    breaks = [m.end() for m in re.finditer(r",(?!\d)|\bthen\b|\band\b|\s-\s|\+", text[since:start])]
-    return since + breaks[0] if breaks and since else since
+def _atoms(scene: Scene) -> list[Atom]:
+    """Find all expressions, the surest first, so that none is read twice."""
+    text = scene.text
+    if not _TIME.search(text) and not scene.hits.get("holiday"):
+        return []
+    digits = any(character.isdigit() for character in text)
+    if digits:
+        scene.add_all(date_days.with_month(scene))
+    scene.add_all(date_vague.named_days(scene))
+    scene.add_all(date_vague.months_and_seasons(scene))
+    scene.add_all(date_days.bare(scene))
+    if digits:
+        for atom in [atom for atom in scene.atoms if atom.day]:
+            scene.add_all(date_days.neighbours(scene, atom))
+    scene.add_all(date_weeks.weekdays(scene))
+    scene.add_all(date_weeks.weeks_and_counts(scene))
+    scene.atoms.sort(key=lambda atom: atom.start)
+    return date_weeks.widened_to_week(scene, scene.atoms)
 
 
-def _draft(sentence: Sentence, group: _Group, kind: DateKind, said: bool, since: int) -> Draft:
+def _groups(sentence: Sentence, atoms: list[Atom]) -> list[_Group]:
+    groups: list[_Group] = []
+    for atom in atoms:
+        joint = _joint(sentence, groups[-1], atom) if groups else ""
+        if joint and atom.first and groups[-1].atoms[-1].first:
+            last = groups.pop()
+            groups.append(_Group((*last.atoms, atom), (*last.joins, joint)))
+        else:
+            groups.append(_Group((atom,), ()))
+    return groups
+
+
+def _joint(sentence: Sentence, group: _Group, atom: Atom) -> str:
+    between = sentence.text[group.end : atom.start]
+    before = sentence.text[: group.start]
+    last = group.atoms[-1]
+    if re.match(
+        r"\s?\(?(?:as )?(?:a )?(?:back[ -]?up|cover\b|weather|reserve|rain\b|contingency|if (?:it )?(?:rains?|"
+        r"wet|pours))",
+        sentence.text[atom.end :],
+    ):
+        return ""
+    if _OPTION_JOIN.match(between):
+        return "or"
+    if _RANGE_JOIN.match(between) or (
+        re.fullmatch(r"\s*(?:and|&|-)\s*(?:the )?", between) and re.search(r"\bbetween (?:the )?\Z", before)
+    ):
+        return "to"
+    next_day = bool(last.first and atom.first and (atom.first - last.first).days == 1)
+    open_choice = re.search(r"\beither\b|\bor\b|\bone of\b", sentence.text)
+    if between == "/" and next_day and last.weekday < 0 and atom.weekday < 0 and not open_choice:
+        return "and"  # "22/23 Sept": two days in a row
+    if _OR_JOIN.match(between):
+        return "or"
+    if between.strip() == "" and next_day and atom.day and last.day:
+        return "and"
+    if _AND_JOIN.match(between) and not _different_deed(sentence, group, atom):
+        return "and"
+    return ""
+
+
+def _different_deed(sentence: Sentence, group: _Group, atom: Atom) -> bool:
+    """A comma between two dates that have different verbs does not make them one ("shoot 8 June, 20th delivery")."""
+    after = sentence.text[atom.end : atom.end + 24].lstrip(" -(")
+    mixed = atom.vague != group.atoms[-1].vague or ReasonCode.HOLIDAY in (atom.code, group.atoms[-1].code)
+    return mixed or any(kind is not DateKind.SHOOT and cue.match(after) for kind, cue in date_kinds.CUES)
+
+
+def _after_break(text: str, since: int, start: int) -> int:
+    """Where the words that belong to a later date begin: after the first comma or "then" behind the date before."""
+    found = _BREAK.search(text, since, start)
+    return found.end() if found else since
+
+
+def _before_break(text: str, end: int, until: int) -> int:
+    found = _BREAK.search(text, end, until)
+    return found.start() if found else until
+
+
+def _idle(sentence: Sentence, group: _Group) -> bool:
+    """Return whether a vague time in a longer sentence is about something else ("harvest pictures in autumn")."""
+    atom = group.atoms[0]
+    season = atom.vague and atom.ambiguous
+    if sentence.topic or len(sentence.words) <= (4 if season else 7) or (group.start < 8 and not season):
+        return False
+    return (
+        len(group.atoms) == 1
+        and (atom.vague or atom.code in (ReasonCode.HOLIDAY, ReasonCode.RELATIVE_TO_CALL))
+        and not (_BY.search(sentence.text[: group.start]) or _BEFORE.search(sentence.text[: group.start]))
+    )
+
+
+def _draft(sentence: Sentence, group: _Group, kind: DateKind, *, said: bool) -> Draft:
     text, atoms = sentence.text, group.atoms
-    before = text[: group.start]
-    first_atom, last_atom = atoms[0], atoms[-1]
-    value = DateValue(kind)
-    start = group.start
-    if first_atom.after_shoot_days:
-        value = replace(value, kind=DateKind.DELIVERY)
-        code = ReasonCode.RELATIVE_TO_CALL
+    words = (("words", text[group.start : group.end].strip()),)
+    first, start = atoms[0], group.start
+    if first.after_shoot_days:
+        params = (*words, ("days_after_shoot", str(first.after_shoot_days)))
+        value = DateValue(DateKind.DELIVERY)
+        span = sentence.span(start, group.end)
         return Draft(
-            DraftKind.DATE,
-            value,
-            sentence.span(start, group.end),
-            sentence.line_no,
-            Reason(code, (("days_after_shoot", str(first_atom.after_shoot_days)),)),
-            confirm=True,
+            DraftKind.DATE, value, span, sentence.line_no, Reason(ReasonCode.RELATIVE_TO_CALL, params), confirm=True
         )
-    by, earlier, after = _BY.search(before), _BEFORE.search(before), _AFTER.search(before)
-    if by and by.group().strip() in ("for", "for the") and kind is not DateKind.DELIVERY:
-        by = None
+    by, earlier = _BY.search(text[: group.start]), _BEFORE.search(text[: group.start])
     if (
-        by
-        and re.match(r"(?:until|till|up to)", by.group())
-        and kind in (DateKind.SHOOT, DateKind.MEETING)
-        and not re.search(r"\b(?:need|want|have)\b", text)
+        kind is DateKind.SHOOT
+        and not said
+        and (earlier or (by and not by.group().startswith("for")))
+        and len(atoms) == 1
     ):
-        by = by if kind is DateKind.MEETING else None
-    latest = _LATEST_AFTER.match(text, group.end)
-    if kind is DateKind.SHOOT and not said and (by or earlier) and len(atoms) == 1:
-        value = replace(value, kind=DateKind.DELIVERY)
         kind = DateKind.DELIVERY
-    span_first = min(a.first for a in atoms if a.first)
-    span_last = max(a.last for a in atoms if a.last)
-    if earlier:
-        value, start = replace(value, before=first_atom.first), earlier.start()
-    elif (
-        (by or latest or first_atom.within)
-        and (
-            kind in (DateKind.DELIVERY, DateKind.QUOTE, DateKind.MEETING, DateKind.SAMPLES, DateKind.LAUNCH)
-            or (by and by.group().startswith(("by", "no later", "not later", "within", "in by")))
-            or first_atom.within
-            or latest
-        )
-        and "or" not in group.joins
-    ):
-        end = (
-            first_atom.first
-            if first_atom.whole_month or first_atom.code is ReasonCode.WEEK_COMMENCING
-            else last_atom.last
-        )
-        value, start = replace(value, by=end), by.start() if by else start
-    elif (
-        after
-        and "to" not in group.joins
-        and not (first_atom.first != first_atom.last and after.group().startswith("from"))
-        and _AFTER_ONLY.match(after.group())
-    ):
-        value, start = replace(value, after=first_atom.last), after.start()
-        value = (
-            replace(
-                value,
-                first=first_atom.last
-                + timedelta(
-                    days=0
-                    if after.group().startswith(("from", "start", "not before", "no earlier", "earliest", "not until"))
-                    else 1
-                ),
-            )
-            if first_atom.last
-            else value
-        )
-    elif kind is DateKind.DELIVERY and len(atoms) == 1 and first_atom.first == first_atom.last:
-        value = replace(value, by=first_atom.first)
-    elif kind is DateKind.DELIVERY and len(atoms) == 1:
-        value = replace(value, by=last_atom.last)
-    elif "or" in group.joins and all(a.first == a.last for a in atoms):
-        value = replace(value, any_of=_days(group))
-    elif "and" in group.joins and all(a.first == a.last for a in atoms) and not _consecutive(group):
-        value = replace(value, any_of=_days(group)) if len(atoms) > 1 else value
-    else:
-        value = replace(value, first=span_first, last=span_last)
+    value, start = _days_of(sentence, group, kind, by=by, earlier=earlier)
     held = kind in (DateKind.SHOOT, DateKind.COVER) and bool(_HELD.search(text))
-    ambiguous = any(atom.ambiguous for atom in atoms) or (first_atom.whole_month and value.by is not None)
+    ambiguous = any(atom.ambiguous for atom in atoms) or (first.whole_month and value.by is not None)
     readings = tuple(dict.fromkeys(day for atom in atoms for day in atom.readings))
     value = replace(value, held=held, ambiguous=ambiguous, readings=readings)
-    code = ReasonCode.PENCILLED if held else first_atom.code
-    reason = Reason(code, (("words", text[group.start : group.end].strip()),))
+    counted = (("days_from_call", str(first.days_from_call)),) if first.days_from_call else ()
+    reason = Reason(ReasonCode.PENCILLED if held else first.code, (*words, *counted))
     return Draft(DraftKind.DATE, value, sentence.span(start, group.end), sentence.line_no, reason, confirm=ambiguous)
 
 
-_AFTER_ONLY = re.compile(r"(?:after|any ?time after|post|not before|no earlier|earliest|not until|from|starting)")
-
-
-def _days(group: _Group) -> tuple[date, ...]:
-    return tuple(dict.fromkeys(atom.first for atom in group.atoms if atom.first))
-
-
-def _consecutive(group: _Group) -> bool:
-    days = _days(group)
-    return all((b - a).days == 1 for a, b in zip(days, days[1:], strict=False))
+def _days_of(
+    sentence: Sentence, group: _Group, kind: DateKind, *, by: re.Match[str] | None, earlier: re.Match[str] | None
+) -> tuple[DateValue, int]:
+    """Return the value of a group, and where the words that it rests on begin."""
+    text, atoms = sentence.text, group.atoms
+    first, last = atoms[0], atoms[-1]
+    value, single = DateValue(kind), len(atoms) == 1
+    if by and by.group().split()[0] == "for" and kind is not DateKind.DELIVERY:
+        by = None
+    if by and re.match(r"(?:until|till|up to)", by.group()) and kind is DateKind.SHOOT:
+        by = None
+    if not single and _MOVED.search(text[: group.start]):
+        return replace(value, first=last.first, last=last.last), group.start
+    latest = _LATEST_BEHIND.match(text, group.end)
+    ends = first.first if first.whole_month or first.code is ReasonCode.WEEK_COMMENCING else last.last
+    if earlier:
+        return replace(value, before=first.first), earlier.start()
+    bounded = (by and (kind in _LOOSE or _BY_FIRM.match(by.group()))) or latest or first.within
+    if bounded and "or" not in group.joins:
+        return replace(value, by=ends), by.start() if by else group.start
+    after = _AFTER.search(text[: group.start])
+    if (
+        after
+        and "to" not in group.joins
+        and first.last
+        and not (first.first != first.last and after.group().startswith("from"))
+    ):
+        ahead = 0 if after.group().startswith(_AFTER_INCLUDES) else 1
+        return replace(value, after=first.last, first=first.last + timedelta(days=ahead)), after.start()
+    if kind is DateKind.DELIVERY and single:
+        return replace(value, by=last.last), group.start
+    one_day = all(atom.first == atom.last for atom in atoms)
+    in_row = all((b - a).days == 1 for a, b in zip(group.days, group.days[1:], strict=False))
+    if len(atoms) > 1 and one_day and ("or" in group.joins or ("and" in group.joins and not in_row)):
+        return replace(value, any_of=group.days), group.start
+    begins = min(atom.first for atom in atoms if atom.first)
+    return replace(value, first=begins, last=max(atom.last for atom in atoms if atom.last)), group.start
 
 
 def _with_hours(sentence: Sentence, drafts: list[Draft]) -> list[Draft]:
-    clocks = hours.read(sentence)
+    clocks = hours.read(sentence, dated=bool(drafts))
     for clock in clocks:
         sentence.claim(clock.start, clock.end)
-    if not clocks:
-        return drafts
-    if not hours.is_of_shoot(sentence) and not any(
-        isinstance(d.value, DateValue) and d.value.kind is DateKind.SHOOT for d in drafts
-    ):
+    shoots = any(isinstance(d.value, DateValue) and d.value.kind is DateKind.SHOOT for d in drafts)
+    if not clocks or not (shoots or hours.is_of_shoot(sentence)):
         return drafts
     result = list(drafts)
     for clock in clocks:
         at = sentence.offset + clock.start
         near = min(
-            (
-                i
-                for i, d in enumerate(result)
-                if isinstance(d.value, DateValue)
-                and not d.value.hours_from
-                and d.value.kind in (DateKind.SHOOT, DateKind.COVER, DateKind.DELIVERY)
-            ),
-            key=lambda i: abs(result[i].span.start - at),
+            (i for i, d in enumerate(result) if _takes_hours(d)),
+            key=lambda i: (_is_cover(result[i]), abs(result[i].span.start - at)),
             default=None,
         )
-        begins, ends = ("", clock.text) if clock.ends else (clock.text, clock.until)
-        whose = bool(
-            re.match(
-                r"\s*,?\s*(?:sharp |start |call )?(?:at|@) (?:ours|theirs|the client's|client's|our place|their place|hers|his|the office|our office|their office|hq)\b",
-                sentence.text[clock.end :],
-            )
-        )
         if near is not None:
-            draft = result[near]
-            value = draft.value
-            if isinstance(value, DateValue):
-                new = replace(value, hours_from=begins, hours_to=ends or value.hours_to, at_clients=whose)
-                first = min(draft.span.start, at)
-                last = max(draft.span.end, sentence.offset + clock.end)
-                result[near] = replace(
-                    draft, value=new, span=type(draft.span)(first, last), confirm=draft.confirm or clock.doubtful
-                )
-            continue
-        if not drafts:
-            value = DateValue(DateKind.SHOOT, hours_from=begins, hours_to=ends, at_clients=whose)
+            result[near] = with_clock(result[near], sentence, clock)
+        elif not drafts:
             reason = Reason(clock.code, (("words", sentence.text[clock.start : clock.end]),))
-            result.append(
-                Draft(
-                    DraftKind.DATE,
-                    value,
-                    sentence.span(clock.start, clock.end),
-                    sentence.line_no,
-                    reason,
-                    confirm=clock.doubtful,
-                )
-            )
+            span = sentence.span(clock.start, clock.end)
+            empty = Draft(DraftKind.DATE, DateValue(DateKind.SHOOT), span, sentence.line_no, reason)
+            result.append(with_clock(empty, sentence, clock))
     return result
+
+
+def _takes_hours(draft: Draft) -> bool:
+    value = draft.value
+    return isinstance(value, DateValue) and not value.hours_from and value.kind in (
+        DateKind.SHOOT, DateKind.COVER, DateKind.DELIVERY,
+    )  # fmt: skip
+
+
+def _is_cover(draft: Draft) -> bool:
+    """Hours are those of the day itself rather than of the day held for bad weather."""
+    return isinstance(draft.value, DateValue) and draft.value.kind is DateKind.COVER
+
+
+def with_clock(draft: Draft, sentence: Sentence, clock: Clock) -> Draft:
+    """Return a date with a time of day of its sentence added.
+
+    Parameters
+    ----------
+    draft : Draft
+        A date.
+    sentence : Sentence
+        Its sentence.
+    clock : Clock
+        A time of day.
+
+    Returns
+    -------
+    Draft
+        The date with hours; the span covers both.
+
+    References
+    ----------
+    Own rule, see tests.
+
+    Examples
+    --------
+    >>> from shoots.call.core.spans import cut
+    >>> line = cut("9 June, half eight").sentences[0]
+    >>> drafts, _ = read(line, {}, called_on=date(2026, 5, 14), country="GB")
+    >>> drafts[0].value.hours_from
+    '08:30'
+    """
+    value = draft.value
+    if not isinstance(value, DateValue):
+        return draft
+    begins, ends = ("", clock.text) if clock.ends else (clock.text, clock.until)
+    at_clients = bool(_AT_CLIENTS.match(sentence.text, clock.end))
+    new = replace(
+        value,
+        hours_from=begins or value.hours_from,
+        hours_to=ends or value.hours_to,
+        at_clients=at_clients or value.at_clients,
+    )
+    span = Span(min(draft.span.start, sentence.offset + clock.start), max(draft.span.end, sentence.offset + clock.end))
+    return replace(draft, value=new, span=span, confirm=draft.confirm or clock.doubtful)

@@ -19,6 +19,7 @@ from shoots.call.core.drafts import (
     LicenceValue,
     MoneyKind,
     MoneyValue,
+    MoodValue,
     PersonValue,
     PlacementValue,
     PlaceValue,
@@ -55,7 +56,7 @@ def as_data(reading: Reading) -> dict[str, Any]:
     >>> from datetime import date
     >>> from shoots.call.core.reading import read_notes
     >>> data = as_data(read_notes("10-12 finals, UK", called_on=date(2026, 5, 14), country="GB"))
-    >>> data["finals"]["min"], data["finals"]["max"], data["territories"][0]["code"], data["mood"]["pole"]
+    >>> data["finals"]["min"], data["finals"]["max"], data["territories"][0]["code"], data["mood"]
     (10, 12, 'GB', 'unknown')
     """
     drafts = reading.drafts
@@ -71,14 +72,10 @@ def as_data(reading: Reading) -> dict[str, Any]:
         ],
         "dates": [_date(d) for d in drafts if isinstance(d.value, DateValue) and d.value.kind in _DATES],
         "other_dates": [_date(d) for d in drafts if isinstance(d.value, DateValue) and d.value.kind not in _DATES],
-        "mood": {
-            "pole": mood.overall(drafts).value,
-            "words": [
-                _with(d, word=d.value.words, pole=d.value.pole.value)
-                for d in drafts
-                if d.kind is DraftKind.MOOD and hasattr(d.value, "words")
-            ],
-        },
+        "mood": mood.overall(drafts).value,
+        "mood_words": [
+            _with(d, word=d.value.words, pole=d.value.pole.value) for d in drafts if isinstance(d.value, MoodValue)
+        ],
         "products": [_product(d) for d in drafts if isinstance(d.value, ProductValue)],
         "people": _people(drafts),
         "locations": _locations(drafts),
@@ -288,7 +285,14 @@ def _product(draft: Draft) -> dict[str, Any]:
 def _people(drafts: Iterable[Draft]) -> dict[str, Any]:
     found = [d for d in drafts if isinstance(d.value, PersonValue)]
     entries = [
-        _with(d, who=d.value.role or None, count=d.value.count, age=d.value.age, minor=d.value.minor)
+        _with(
+            d,
+            who=d.value.role or None,
+            count=d.value.count,
+            age=d.value.age,
+            ages=list(d.value.ages),
+            minor=d.value.minor,
+        )
         for d in found
         if isinstance(d.value, PersonValue) and not d.value.crew
     ]

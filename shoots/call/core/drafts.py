@@ -94,6 +94,7 @@ class CountOf(StrEnum):
     PACKSHOTS = "packshots"
     PORTRAITS = "portraits"
     LIFESTYLE = "lifestyle"
+    OTHERS = "others"
     SHOTS = "shots"
     CROPS = "crops"
     LOCATIONS = "locations"
@@ -116,6 +117,7 @@ class DateKind(StrEnum):
     MEETING = "meeting"
     AWAY = "away"
     SCOUTING = "scouting"
+    LICENCE = "licence_start"
 
 
 class Tax(StrEnum):
@@ -236,6 +238,7 @@ class MoodValue:
 
     pole: Pole
     words: str
+    weak: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -258,15 +261,17 @@ class PersonValue:
     minor: bool | None = None
     school_age: bool = False
     crew: bool = False
+    ages: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class PlaceValue:
-    """A place to shoot at."""
+    """A place to shoot at; `ask` says whom to ask for leave when the notes don't ("owner", "landowner")."""
 
     name: str
     code: str
     whose: str = ""
+    ask: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -374,6 +379,7 @@ class Question(StrEnum):
     CALL_TIME = "call_time"
     LICENCE_START = "licence_start"
     SEASON_LENGTH = "season_length"
+    SHAPE_COUNTS = "shape_counts"
     LAST_JOB = "last_job"
     MOOD = "mood"
 

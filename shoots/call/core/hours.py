@@ -15,23 +15,40 @@ _HOUR_WORDS = {
 _WORD = "|".join(_HOUR_WORDS)
 _HOUR = rf"(?:{_WORD}|1[0-2]|[1-9])"
 _CLOCK = re.compile(
-    rf"(?<![\w.:/£$€-])(?:(?P<half>half(?: past)?)[ -](?P<hh>{_HOUR})|(?P<quarter>quarter (?:past|to))\s(?P<qh>{_HOUR})|"
-    r"(?P<h>[01]?\d|2[0-3])[:.](?P<m>[0-5]\d)\s?(?P<ap>am|pm|a\.m\.?|p\.m\.?)?|(?P<h2>1[0-2]|[1-9])\s?(?P<ap2>am|pm|a\.m\.?|p\.m\.?)|"
-    rf"(?P<mil>(?:0[5-9]|1\d|2[0-2])[0-5]0)(?=\s?(?:h|hrs|hours|call|start|sharp|to\b|-)|$)|(?P<noon>noon|midday|12 noon)|(?P<oc>{_HOUR})\s?o'?\s?clock)(?![\w%]|\.\d)"
+    rf"(?<![\w.:/£$€])(?:(?P<half>half(?: past)?)[ -](?P<hh>{_HOUR})|(?P<quarter>quarter (?:past|to))\s(?P<qh>{_HOUR})|"
+    r"(?P<h>[01]?\d|2[0-3])[:.](?P<m>[0-5]\d)\s?(?P<ap>am|pm|a\.m\.?|p\.m\.?)?|(?P<h2>1[0-2]|"
+    r"[1-9])\s?(?P<ap2>am|pm|a\.m\.?|p\.m\.?)|"
+    rf"(?P<mil>(?:0[5-9]|1\d|2[0-2])[0-5]0)(?=\s?(?:h|hrs|hours|call|start|sharp|to\b|-)|$)|(?P<noon>noon|"
+    rf"midday|12 noon)|(?P<oc>{_HOUR})\s?o'?\s?clock)(?![\w%]|\.\d)"
 )
 _AT = re.compile(
-    rf"\b(?P<cue>at|from|call(?: time)?|call:|start(?:ing)?(?: at)?|starts(?: at)?|kick off(?: at)?|arrive(?: at| for| by)?|crew call|doors(?: at)?|meet(?:ing)? at|there (?:for|by)|on site (?:for|by)|till|until|wrap(?: at| by)?|finish(?: at| by)?|done by|out by|open(?:s)? at|begin(?:s)?(?: at)?)\s+(?:about |around |say )?(?P<h>{_HOUR})(?P<ish>ish| ish)?(?=\s*(?:$|[,;?!.)-](?!\d)|at\b|on\b|in the\b|sharp|start|please|for\b|if\b|for crew|and\b|to\b|till\b|until\b|or\b|the\b|mon|tue|wed|thu|fri|sat|sun))"
+    rf"\b(?P<cue>at|from|call(?: time)?|call:|start(?:ing)?(?: at)?|starts(?: at)?|kick off(?: at)?|arrive(?: "
+    rf"at| for| by)?|crew call|doors(?: at)?|meet(?:ing)? at|there (?:for|by)|on site (?:for|by)|till|until|"
+    rf"wrap(?: at| by)?|finish(?: at| by)?|done by|out by|open(?:s)? at|begin(?:s)?(?: at)?)\s+(?:about |"
+    rf"around |say )?(?P<h>{_HOUR})(?P<ish>ish| ish)?(?=\s*(?:$|[,;?!.)-](?!\d)|at\b|on\b|in the\b|sharp|"
+    rf"start|please|for\b|if\b|for crew|and\b|to\b|till\b|until\b|or\b|the\b|mon|tue|wed|thu|fri|sat|sun))"
 )
 _RANGE = re.compile(
-    rf"(?<![\w.:/£$€-])(?P<a>{_HOUR})\s?(?P<ap>am|pm)?\s?(?:-|to|till|until)\s?(?P<b>{_HOUR})\s?(?P<bp>am|pm|ish)?(?![\w:/%.]|\s?(?:-\s?\d|images|pics|finals|shots|photos|people|looks|products|days|weeks|months|mths|years|yrs|pictures|heroes|models|stills|hours|hrs|min|locations|k\b|grand|setups|portraits|details|june|july|jan|feb|mar|apr|may|aug|sep|oct|nov|dec|of\b|mm|cm|items|pieces|dishes|skus|per\b|each|different|final|good|hero|nice|options|st\b|th\b))"
+    rf"(?<![\w.:/£$€-])(?P<a>{_HOUR})\s?(?P<ap>am|pm)?\s?(?:-|to|till|til|until)\s?(?P<b>{_HOUR})\s?(?P<bp>am|"
+    rf"pm|ish)?(?![\w:/%.]|\s?(?:-\s?\d|images|pics|finals|shots|photos|people|looks|products|days|weeks|"
+    rf"months|mths|years|yrs|pictures|heroes|models|stills|hours|hrs|min|locations|k\b|grand|setups|portraits|"
+    rf"details|june|july|jan|feb|mar|apr|may|aug|sep|oct|nov|dec|of\b|mm|cm|items|pieces|dishes|skus|per\b|"
+    rf"each|different|final|good|hero|nice|options|st\b|th\b))"
 )
 _END_CUE = re.compile(
-    r"(?:\b(?:to|till|until|til|by|wrap(?:ped)?(?: at| by)?|finish(?:ed)?(?: at| by)?|done by|out by|gone by|ends?(?: at)?|off by|-)|-)\s*(?:about |around )?\Z"
+    r"(?:\b(?:to|till|until|til|by|wrap(?:ped)?(?: at| by)?|finish(?:ed)?(?: at| by)?|done by|out by|gone by|"
+    r"ends?(?: at)?|off by|-)|-)\s*(?:about |around )?\Z"
 )
+#: "8.30 to 5": the end of a stretch whose beginning is a time beyond doubt.
+_CLOSED = re.compile(r"\s?(?:-|to|till|til|until)\s?(?P<h>1[0-2]|[1-9])\s?(?P<p>am|pm)?(?![\w:/%.]|\.\d)")
 _NOT_SHOOT = re.compile(
-    r"\b(?:school|ring|phone|call (?:me|back|her|him|again|us)|speak|zoom|meeting|chat|email|pre-?pro|catch up|ring back|lunch|train|flight|opens|closes|closing|high tide|low tide|high water|low water|sunset|sunrise|delivery van|course|courier|collect|nap|bedtime|pick[ -]up)\b"
+    r"\b(?:school|ring|phone|call (?:me|back|her|him|again|us)|speak|zoom|meeting|chat|email|pre-?pro|catch "
+    r"up|ring back|lunch|train|flight|opens|closes|closing|high tide|low tide|high water|low water|sunset|"
+    r"sunrise|delivery van|course|courier|collect|nap|bedtime|pick[ -]up)\b"
 )
-_LIGHT = re.compile(r"\b(?:first light|sunrise|dawn|daybreak|golden hour|blue hour|sunset|dusk|last light)\b")
+_CALL_TIME = re.compile(
+    r"\b(?:call time|crew call|on set (?:at|by|for|from)|start(?:ing|s)? (?:at|from)|shoot (?:from|at|starts))\b"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,13 +82,15 @@ def _as_text(hour: int, minute: int, part: str) -> str:
     return f"{hour:02d}:{minute:02d}"
 
 
-def read(sentence: Sentence) -> list[Clock]:
+def read(sentence: Sentence, *, dated: bool = False) -> list[Clock]:
     """Return the times of day of a sentence.
 
     Parameters
     ----------
     sentence : Sentence
         A sentence of cleaned notes.
+    dated : bool
+        Whether it names a day, so that "9-1" is rather the hours of that day than a number.
 
     Returns
     -------
@@ -107,7 +126,7 @@ def read(sentence: Sentence) -> list[Clock]:
                 dotted
                 and not ranged
                 and not re.search(
-                    r"\b(?:at|from|call|start|starts|till|until|to|by|arrive|for|-|meet|crew)\s*\Z",
+                    r"\b(?:at|from|call|start|starts|till|until|to|by|arrive|for|-|meet|crew|call time|time)\s*:?\s*\Z",
                     text[: match.start()],
                 )
             ):
@@ -126,7 +145,34 @@ def read(sentence: Sentence) -> list[Clock]:
             hour, doubtful = 12, False
         else:
             hour = _hour(groups["oc"])
+        closed = _CLOSED.match(text, match.end())
+        if closed and not closed["p"] and not part and hour <= 5:
+            closed = None
         part = part or _day_part(sentence, match.start(), match.end())
+        opened = re.search(r"(?<![\d.:/£$€])(1[0-2]|[1-9])\s?(?:-|to)\s?\Z", text[: match.start()])
+        if opened and (minute or part):
+            begin = int(opened.group(1))
+            same = part if begin <= hour or (part == "pm" and begin < 12 and begin < hour) else ""
+            same = "am" if part == "pm" and begin > hour else same
+            clock = Clock(
+                opened.start(1),
+                match.end(),
+                _as_text(begin, 0, same),
+                _as_text(hour, minute, part or ("pm" if hour < begin else "")),
+                False,
+                code,
+                False,
+            )
+            _put(sentence, found, clock)
+            continue
+        if closed:
+            until = int(closed["h"])
+            later = closed["p"] or ("pm" if until <= hour or until <= 8 else "")
+            clock = Clock(
+                match.start(), closed.end(), _as_text(hour, minute, part), _as_text(until, 0, later), False, code, False
+            )  # fmt: skip
+            _put(sentence, found, clock)
+            continue
         _put(
             sentence,
             found,
@@ -143,7 +189,9 @@ def read(sentence: Sentence) -> list[Clock]:
     for match in _RANGE.finditer(text):
         begin, end = _hour(match["a"]), _hour(match["b"])
         last = match["bp"] if match["bp"] in ("am", "pm") else ""
-        if not (match["ap"] or last) and not _hours_meant(sentence, begin, end, match):
+        if not (match["ap"] or last) and not (
+            (dated and begin >= 6 and end < begin) or _hours_meant(sentence, begin, end, match)
+        ):
             continue
         start_text = _as_text(begin, 0, match["ap"] or ("" if begin > 5 or end > begin else "am"))
         _put(
@@ -182,7 +230,7 @@ def _paired(found: list[Clock]) -> list[Clock]:
     """Join a beginning and the end that follows it ("7.30 till 6")."""
     joined: list[Clock] = []
     for clock in found:
-        if clock.ends and joined and not joined[-1].until and not joined[-1].ends and clock.start - joined[-1].end < 12:
+        if clock.ends and joined and not joined[-1].until and not joined[-1].ends and clock.start - joined[-1].end < 30:
             first = joined.pop()
             until = clock.text
             if until <= first.text and int(until[:2]) < 12:
@@ -209,7 +257,9 @@ def _hours_meant(sentence: Sentence, begin: int, end: int, match: re.Match[str])
     text = sentence.text
     near = text[max(0, match.start() - 26) : match.start()] + " | " + text[match.end() : match.end() + 14]
     cue = re.search(
-        r"\b(?:hours?|call|shoot(?:ing)? (?:from|day)|open|from|day|start|access|have (?:it|the|them)|available|mon|tue|wed|thu|fri|sat|sun|january|february|march|april|may|june|july|august|september|october|november|december|then)\b|\d(?:st|nd|rd|th)\b",
+        r"\b(?:hours?|call|shoot(?:ing)? (?:from|day)|open|from|day|start|access|have (?:it|the|them)|"
+        r"available|mon|tue|wed|thu|fri|sat|sun|january|february|march|april|may|june|july|august|september|"
+        r"october|november|december|jan|feb|mar|apr|jun|jul|aug|sept?|oct|nov|dec|then)\b|\d(?:st|nd|rd|th)\b",
         near,
     )
     return bool(cue) and (
@@ -232,26 +282,12 @@ def is_of_shoot(sentence: Sentence) -> bool:
 
     References
     ----------
-    .. [1] Own derivation, see tests.
+    Own rule, see tests.
+
+    Examples
+    --------
+    >>> from shoots.call.core.spans import cut
+    >>> is_of_shoot(cut("out of school at three").sentences[0])
+    False
     """
-    return not _NOT_SHOOT.search(sentence.text)
-
-
-def light_words(sentence: Sentence) -> list[tuple[int, int]]:
-    """Return where a sentence names a time by its light ("golden hour").
-
-    Parameters
-    ----------
-    sentence : Sentence
-        What to look through.
-
-    Returns
-    -------
-    list of tuple of int
-        Start and end of each.
-
-    References
-    ----------
-    .. [1] Own derivation, see tests.
-    """
-    return [(match.start(), match.end()) for match in _LIGHT.finditer(sentence.text)]
+    return bool(_CALL_TIME.search(sentence.text)) or not _NOT_SHOOT.search(sentence.text)

@@ -53,6 +53,7 @@ SHOTS = frozenset(
         CountOf.PACKSHOTS,
         CountOf.PORTRAITS,
         CountOf.LIFESTYLE,
+        CountOf.OTHERS,
         CountOf.SHOTS,
     }
 )
@@ -302,6 +303,8 @@ def _term(value: LicenceValue) -> tuple[Step, ...]:
 
 
 def _date(value: DateValue, line: str) -> tuple[Step, ...]:
+    if value.kind is DateKind.LICENCE:
+        return ()
     single = value.first if value.first and value.last in (None, value.first) else None
     if value.kind is DateKind.DELIVERY:
         day = value.by or (value.before - timedelta(days=1) if value.before else None) or single

@@ -78,6 +78,9 @@ class Lexicons:
         self._root = _Node()
         self._vocabulary: set[str] = set()
         self._deletions: dict[str, set[str]] = {}
+        self._sets: dict[str, frozenset[str]] = {}
+        everyday = tables.get("common", {}).get("words")
+        self._everyday = frozenset(clean(word) for word in everyday.words) if everyday else frozenset[str]()
         self._known = frozenset(
             word.text
             for entry in tables.get("common", {}).values()
@@ -136,6 +139,33 @@ class Lexicons:
         near = {c for c in near if len(word) > SHORTEST_TYPO or sorted(c) == sorted(word)}
         return near.pop() if len(near) == 1 else word
 
+    def set_of(self, table: str) -> frozenset[str]:
+        """Return all words of a table, whatever their code.
+
+        Parameters
+        ----------
+        table : str
+            Name of a table.
+
+        Returns
+        -------
+        frozenset of str
+            Its words; empty when there is no such table.
+
+        References
+        ----------
+        Own files, ``lexicon/*.toml``.
+
+        Examples
+        --------
+        >>> "navy" in package_lexicons().set_of("colour")
+        True
+        """
+        if table not in self._sets:
+            entries = self.tables.get(table, {}).values()
+            self._sets[table] = frozenset(clean(word) for entry in entries for word in entry.words)
+        return self._sets[table]
+
     def is_everyday(self, word: str) -> bool:
         """Return whether a word is one of everyday speech.
 
@@ -158,7 +188,7 @@ class Lexicons:
         >>> package_lexicons().is_everyday("please")
         True
         """
-        return word in self._known
+        return word in self._everyday
 
     def _is_known(self, word: str) -> bool:
         return any(
@@ -236,11 +266,20 @@ def _fits(entry: Entry, text: str, sentence: Sentence, first: int, last: int) ->
     data, words = entry.data, sentence.words
     if not data:
         return True
-    if text in data.get("cased", ()) and text not in sentence.raw[words[first].start : words[last].end + 1]:
+    start, end = words[first].start, words[last].end
+    if text in data.get("cased", ()) and text not in sentence.raw[start : end + 1]:
         return False
-    after = words[last + 1].stem if last + 1 < len(words) else ""
-    before = words[first - 1].text if first else ""
-    return after not in data.get("not_before", ()) and before not in data.get("not_after", ())
+    if text in data.get("exact", ()) and clean(text) != sentence.text[start:end]:
+        return False
+    # A word behind a comma says nothing about the phrase before it.
+    after = (
+        words[last + 1] if last + 1 < len(words) and _JOINS.match(sentence.text[end : words[last + 1].start]) else None
+    )
+    before = words[first - 1] if first and _JOINS.match(sentence.text[words[first - 1].end : start]) else None
+    return not (
+        (after and (after.stem in data.get("not_before", ()) or after.text in data.get("not_before", ())))
+        or (before and before.text in data.get("not_after", ()))
+    )
 
 
 def merged(texts: Iterable[str]) -> dict[str, dict[str, Entry]]:
@@ -285,7 +324,12 @@ def merged(texts: Iterable[str]) -> dict[str, dict[str, Entry]]:
                     raise BadLexicon(f"{table}.{code}")
                 known = tables.setdefault(table, {}).get(code)
                 words = dict.fromkeys(
-                    (*(known.words if known else ()), *entry.get("words", ()), *entry.get("cased", ()))
+                    (
+                        *(known.words if known else ()),
+                        *entry.get("words", ()),
+                        *entry.get("cased", ()),
+                        *entry.get("exact", ()),
+                    )
                 )
                 data = {**(known.data if known else {}), **{k: v for k, v in entry.items() if k != "words"}}
                 tables[table][code] = Entry(table, code, tuple(words), data)

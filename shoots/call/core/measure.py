@@ -172,7 +172,7 @@ def _got(data: Mapping[str, Any]) -> dict[str, list[Any]]:
         "dates": [
             (e["kind"], e["from"], e["to"], e["by"], e["before"], tuple(e["any_of"]), e["hours"]) for e in data["dates"]
         ],
-        "mood": [data["mood"]["pole"]],
+        "mood": [data["mood"]],
         "products": [e["product"] for e in data["products"]],
         "people": people,
         "minors": [data["people"]["minors"]],

@@ -10,7 +10,9 @@ from shoots.call.core.lexicons import Hit
 from shoots.call.core.spans import Sentence
 
 _NOT = re.compile(
-    r"\b(?:not|nothing|no|never|without|isn't|don't want|avoid|less|rather than|instead of|nor|un|hates?|neither|not so|doesn't want)(?: (?:it|too|so|very|any|be|to|the|a|all|that|really|look|looking|feel|anything|super|overly))*\s*\Z"
+    r"\b(?:not|nothing|no|never|without|isn't|don't want|avoid|less|rather than|instead of|nor|un|hates?|"
+    r"neither|not so|doesn't want)(?: (?:it|too|so|very|any|be|to|the|a|all|that|really|look|looking|feel|"
+    r"anything|super|overly))*\s*\Z"
 )
 _CHAIN = re.compile(
     r"\s*(?:,|and|&|\+|/|but|yet|-|with|then)?\s*(?:very |really |quite |super |a bit |nice |nicely |all )?\Z"
@@ -51,17 +53,28 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
     ]
     kept: list[Hit] = []
     for index, hit in enumerate(found):
-        if not hit.entry.data.get("weak") or sentence.topic == "mood" or _in_company(sentence, hits, found, index):
+        sure = not hit.entry.data.get("weak") or hit.entry.data.get("sure") or sentence.topic == "mood"
+        if sure or _FEEL.search(sentence.text) or _in_company(sentence, hits, found, index):
             kept.append(hit)
     drafts = []
     for hit in kept:
         words = sentence.text[hit.start : hit.end]
         pole = Pole(str(hit.entry.data.get("pole", hit.code)))
+        weak = bool(hit.entry.data.get("weak"))
         reason = Reason(ReasonCode.TRADE_WORD, (("word", words),))
         drafts.append(
-            Draft(DraftKind.MOOD, MoodValue(pole, words), sentence.span(hit.start, hit.end), sentence.line_no, reason)
+            Draft(
+                DraftKind.MOOD,
+                MoodValue(pole, words, weak),
+                sentence.span(hit.start, hit.end),
+                sentence.line_no,
+                reason,
+            )
         )
     return drafts
+
+
+_FEEL = re.compile(r"\b(?:feel|feels|mood|moods|vibe|vibes|atmosphere|aesthetic|lit)\b")
 
 
 def _in_company(sentence: Sentence, hits: dict[str, list[Hit]], found: list[Hit], index: int) -> bool:
@@ -103,7 +116,9 @@ def overall(drafts: Iterable[Draft]) -> Pole:
     >>> overall(())
     <Pole.UNKNOWN: 'unknown'>
     """
-    poles = [draft.value.pole for draft in drafts if isinstance(draft.value, MoodValue)]
+    values = [draft.value for draft in drafts if isinstance(draft.value, MoodValue)]
+    strong = [value.pole for value in values if not value.weak]
+    poles = strong or [value.pole for value in values]
     dark, bright = poles.count(Pole.DARK), poles.count(Pole.BRIGHT)
     if Pole.BOTH in poles or (dark and bright):
         return Pole.BOTH

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
+from functools import lru_cache
 
 _UNITS = {
     "zero": 0, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9,
@@ -17,17 +18,24 @@ _UNIT = "|".join(sorted(_UNITS, key=len, reverse=True))
 _BELOW_HUNDRED = rf"(?:(?:{_TEN})(?:[ -](?:one|two|three|four|five|six|seven|eight|nine))?|{_UNIT})"
 _VAGUE = {"couple": (2, 2), "pair": (2, 2), "few": (3, 5), "several": (3, 7), "handful": (4, 6), "single": (1, 1)}
 #: A number in words, without vague ones.
-NUMBER_WORD = rf"(?:{_BELOW_HUNDRED}(?: hundred(?: and {_BELOW_HUNDRED})?)?|(?:a |one )?hundred)"
-_DIGITS = r"(?<![\d.,:/£$€])\d{1,3}(?:,\d{3})+(?!\d)|(?<![\d.,:£$€])\d{1,4}(?![\d%]|[.,:]\d)(?=$|[^a-z]|ish\b|x\b|pics|images|imgs|finals|shots)"
+NUMBER_WORD = (
+    rf"(?:{_BELOW_HUNDRED}(?: hundred(?: and {_BELOW_HUNDRED})?)?|(?:a |one )?hundred(?: and {_BELOW_HUNDRED})?)"
+)
+_DIGITS = (
+    r"(?<![\d.,:/£$€])\d{1,3}(?:,\d{3})+(?!\d)|(?<![\d.,:£$€])\d{1,4}(?![\d%]|[.,:]\d)(?=$|[^a-z]|ish\b|x\b|"
+    r"pics|images|imgs|finals|shots)"
+)
 _VAGUE_WORD = r"(?:an? )?(?:couple|pair|handful)(?: of)?|(?:an? )?few|several|single"
 _DOZEN = rf"(?:half[ -]?a[ -]dozen|half[ -]dozen|(?:{_BELOW_HUNDRED} |an? |\d{{1,2}} )?dozen)(?: or so)?"
 _ONE = rf"(?:{_DOZEN}|\b{NUMBER_WORD}\b|{_VAGUE_WORD}|{_DIGITS})"
 _QUANTITY = re.compile(
-    rf"(?:(?P<pre>\b(?:up to|at least|min(?:imum)?(?: of)?|max(?:imum)?(?: of)?|no more than|not more than|at most|about|around|"
+    rf"(?:(?P<pre>\b(?:up to|at least|min(?:imum)?(?: of)?|max(?:imum)?(?: of)?|no more than|not more than|at "
+    rf"most|about|around|"
     rf"roughly|approx(?:imately)?|circa|ca|more than|over|between|some)\b\.?\s*|[~≈]\s?|>\s?(?=\d)))?"
-    rf"(?<![\w.])(?P<low>{_ONE})(?P<ish1>[ -]?ish\b)?"
+    rf"(?:(?<![\w.])|(?<=\bx))(?P<low>{_ONE})(?P<ish1>[ -]?ish\b)?"
     rf"(?:\s?(?:-|/|\bto\b|\bor\b|(?<=\s)and(?=\s))\s?(?P<high>\b{NUMBER_WORD}\b|{_DIGITS}))?"
-    rf"(?P<post>\s?\+(?!\s?\d)|[ -]?ish\b| or so\b| or more\b| (?:max|tops|at most|maximum|absolute max)\b| (?:min|minimum|at least)\b)?"
+    rf"(?P<post>\s?\+(?!\s?\d)|[ -]?ish\b| or so\b| or more\b| (?:max|tops|at most|maximum|absolute max)\b| "
+    rf"(?:min|minimum|at least)\b)?"
 )
 _UP_TO = ("up to", "max", "maximum", "max of", "maximum of", "no more than", "not more than", "at most")
 _AT_LEAST = ("at least", "min", "minimum", "min of", "minimum of", "more than", "over", ">")
@@ -72,7 +80,10 @@ def number(text: str) -> int | None:
         return int(text.replace(",", ""))
     if text.endswith("dozen"):
         many = text.removesuffix("dozen").strip()
-        return 6 if many.startswith("half") else 12 * (number(many) if many not in ("", "a", "an") else 1) or None
+        if many.startswith("half"):
+            return 6
+        count = 1 if many in ("", "a", "an") else number(many)
+        return 12 * count if count else None
     total, seen = 0, False
     for word in text.split():
         if word in _UNITS:
@@ -116,6 +127,12 @@ def quantities(text: str) -> list[Quantity]:
     >>> [(q.minimum, q.maximum) for q in quantities("10-12 finals, at least six details, couple of crops")]
     [(10, 12), (6, None), (2, 2)]
     """
+    return list(_quantities(text))
+
+
+@lru_cache(maxsize=256)
+def _quantities(text: str) -> tuple[Quantity, ...]:
+    """Find them once: several readers ask for those of the same sentence."""
     found = []
     for match in _QUANTITY.finditer(text):
         low = _bounds(match["low"])
@@ -146,4 +163,4 @@ def quantities(text: str) -> list[Quantity]:
             bool(match["ish1"]) or pre in _ABOUT or post in ("ish", "or so") or vague or "or so" in match["low"]
         )
         found.append(Quantity(minimum, maximum, approximate, match.start(), end))
-    return found
+    return tuple(found)

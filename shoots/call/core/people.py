@@ -1,13 +1,17 @@
-"""People in the pictures, their ages, and what follows when one of them is under 18."""
+"""People in the pictures, and what follows when one of them is under 18."""
 
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
+from dataclasses import replace
 
+from shoots.call.core import ages
+from shoots.call.core.ages import Age
 from shoots.call.core.drafts import Draft, DraftKind, ImpliedValue, PersonValue, Reason, ReasonCode
 from shoots.call.core.lexicons import Hit
-from shoots.call.core.numbers import NUMBER_WORD, number, quantities
-from shoots.call.core.spans import Sentence
+from shoots.call.core.numbers import Quantity, number, quantities
+from shoots.call.core.spans import Sentence, Span, stem
 
 #: A person younger than this cannot sign: a guardian does (Family Law Reform Act 1969 s.1). [years]
 ADULT = 18
@@ -15,131 +19,62 @@ ADULT = 18
 #: (Education Act 1996 s.8: until the last Friday in June of the school year of the sixteenth birthday). [years]
 SCHOOL_UNTIL = 16
 
-_AGE = re.compile(
-    rf"(?:\b(?:he|she|they|i|who|both|daughter|son|girl|boy|kid|lad|[a-z]+)(?:'s|'re| is| are| turns| will be)\s(?:only |just |about |nearly |almost |still |turning )?(?P<a>\d{{1,2}}|{NUMBER_WORD})(?= ?(?:$|[,;.!?)(-]|and\b|so\b|but\b|years? old|yrs? old|yo\b|y/o|in\b|now\b|next\b|this\b|or\b|at\b|which|who|years old))"
-    rf"|\bage[ds]?:?\s(?:about |around |between )?(?P<b>\d{{1,2}})(?:\s?(?:-|to|and|&|or)\s?(?P<b2>\d{{1,2}}))?"
-    rf"|(?<![\w.£$€])(?P<c>\d{{1,2}}|{NUMBER_WORD})(?:\s?(?:-|to|and|&)\s?(?P<c2>\d{{1,2}}))?[ -]?(?:yo\b|y/o\b|y\.o\.?|yrs?[ -]old|years?[ -]old|year[ -]olds?|year-old)s?"
-    r"|\b(?:kids?|children|boys?|girls?|daughters?|sons?|teens?|teenagers?|toddlers?|nephews?|nieces?|grandson|granddaughter|models?|runners?|siblings|twins|pupils?|students?)\s?(?:,|\(|-|of)?\s?(?:aged? )?(?P<d>\d{1,2})(?:\s?(?:-|to|and|&|/|,)\s?(?P<d2>\d{1,2}))?(?=\s?(?:$|[),;.]|and\b|yrs|years|or so|-ish|ish)(?!\s?(?:images|pics|looks)))"
-    r"|\b[a-z]{2,12}\s?(?:,\s?|\()(?P<e>\d{1,2})(?=\)|,|$| (?:and|&) [a-z]+,? \(?\d))"
-    r"|\bunder[ -]?(?P<f>1[0-8])s?\b"
-)
-_NOT_AGE_AFTER = re.compile(
-    r"\s?-?(?:year[ -]old|years?[ -]old|yrs? old|yo)?s?\s?(?:whisky|whiskey|rum|malt|scotch|single malt|company|business|brand|firm|bakery|brewery|oak|tree|house|building|mill|recipe|cheese|cheddar|shop|family business|wine|vintage|balsamic|port\b|cask|starter|sourdough|vines?|barn|van|pub|distillery|label|start-?up|bourbon|cognac|mins?\b|minutes|miles|km\b|m\b|ft\b|foot|feet|hours?|hrs|weeks?|days?|months?|mths|stone|kg|%|k\b|am\b|pm\b|quid|grand|images|pics|shots|finals|looks|of\b|x\b|products|people|models|locations|o'clock|percent|design|camera|lens|jacket|table)"
-)
-_IT = re.compile(
-    r"\b(?:it|that|there|here|what|budget|fee|price|brand|company|recipe|let|which|this|deadline|everything|launch|shoot|call|time|date|size|who|where|total|delivery|range|pack|usage|mood|rate|option|studio|event|finals|images|pics|pictures|shots|products|locations|looks|models|we|you|all|day|number|quote|minimum|max|maximum|both)(?:'s|'re| is| are| will be)"
-)
 _NO = re.compile(
-    r"\b(?:no|without|not|zero|never|don't (?:want|need|use|show)|avoid|instead of|rather than|won't (?:need|use)|doesn't (?:want|need))(?: (?:any|a|an|the|real|to have|show|use|recognisable|other|actual|professional))*\s*\Z"
+    r"\b(?:no|without|not|zero|never|nobody|don't (?:want|need|use|show)|avoid|instead of|rather than|won't "
+    r"(?:need|use)|"
+    r"doesn't (?:want|need))(?: (?:any|a|an|the|real|to have|show|use|recognisable|other|actual|professional|"
+    r"faces of))*(?: (?:greasy|dirty|smiling|happy|visible|other|bare|recognisable|[a-z]+y|[a-z]+ing))?\s*\Z"
 )
 _SUBJECT = re.compile(
-    r"\b(?:portraits?|headshots?|photo(?:s|graph)?|pics?|pictures?|shots?|in shot|on camera|featur(?:e|es|ing)|star(?:s|ring)?|in the (?:pics|pictures|shots|images|frame)|model(?:s|led|ling)?|cast(?:ing)?|wear(?:s|ing)?|pos(?:e|es|ing)|appear(?:s|ing)?|to camera|at work|with the|using|holding|drinking|eating|running|laughing|cooking|in it|hero|of|walking|making|pouring|brewing|baking)\b"
+    r"\b(?:portraits?|headshots?|(?:photo(?:s|graphs?)?|pics?|pictures?|shots?) (?:of|with|featuring|showing)|"
+    r"in shot|on camera|featur(?:e|es|ing)|"
+    r"star(?:s|ring)?|modell(?:ed|ing)|cast(?:ing)?|wear(?:s|ing)?|pos(?:e|es|ing)|appear(?:s|ing)?|with the|"
+    r"using|holding|"
+    r"drinking|eating|running|laughing|cooking|in it|walking|making|pouring|brewing|baking|real|images? of|"
+    r"talent|subjects?)\b"
 )
-_GENERIC = frozenset(
-    {
-        "people",
-        "person",
-        "adult",
-        "local",
-        "locals",
-        "someone",
-        "somebody",
-        "extra",
-        "extras",
-        "partner",
-        "partners",
-        "customers",
-        "customer",
-        "guests",
-        "friends",
-        "family",
-        "team",
-        "staff",
-        "driver",
-        "drivers",
-        "coach",
-        "maker",
-        "makers",
-        "artist",
-        "cook",
-        "principal",
-        "chair",
-        "student",
-        "students",
-        "visitors",
-        "clients",
-        "player",
-        "players",
-        "engineer",
-        "engineers",
-        "artists",
-        "farmer",
-        "farmers",
-        "growers",
-        "grower",
-        "chef",
-        "man",
-        "men",
-        "woman",
-        "women",
-        "guy",
-        "guys",
-        "parents",
-        "mum",
-        "dad",
-        "mother",
-        "father",
-        "workers",
-        "employees",
-        "employee",
-        "colleagues",
-        "patients",
-        "patient",
-        "volunteers",
-        "volunteer",
-        "consultants",
-        "associates",
-        "regulars",
-        "neighbours",
-        "wife",
-        "husband",
-        "brother",
-        "sister",
-        "brothers",
-        "sisters",
-        "boss",
-        "butcher",
-        "baker",
-        "potter",
-        "tailor",
-        "brewer",
-        "vet",
-        "minor",
-        "juniors",
-        "junior",
-        "youth",
-        "ambassador",
-        "ambassadors",
-        "rider",
-        "riders",
-        "ladies",
-        "lady",
-        "shoppers",
-        "mums",
-        "dads",
-        "commuter",
-        "commuters",
-        "blonde",
-        "hands",
-        "runner",
-    }
+_AT_IT = re.compile(
+    r"\s?(?:portraits?|headshots?|in shot|at work|wearing|holding|using|pouring|drinking|eating|laughing|"
+    r"cooking|as models?|"
+    r"(?!bring\b|thing|wedding|evening|morning|king|ring|spring|during|according|including|building|clothing|"
+    r"training|booking|meeting)[a-z]{2,}ing\b|in (?:the )?(?:pics|pictures|shots|images|background|foreground|"
+    r"frame|it\b)|on camera|to camera|playing|running|walking|posing|working|making|riding)"
 )
-_FEEL = re.compile(
-    r"\b(?:for|to|by|from|lots of|most|some|other|as|if|so|like|ask|tell|told|because|where|that|help|helps|gets?|makes?|let|many|when|what|said|says|call|which|aimed at|target(?:ing)?|audience(?: is)?|sells? to|sold to)\s+(?:the |our |their |some |all )?\Z"
+_ALL_IN_IT = re.compile(
+    r"\b(?:in shot|in the (?:pics|pictures|shots|images|photos)|in it|on camera|as models?|will model|to "
+    r"model|modelling|in front of (?:the )?camera)\b"
+)
+_AUDIENCE = re.compile(
+    r"\b(?:for|to|by|from|lots of|most|some|other|as|if|so|like|ask|tell|told|because|where|that|help|helps|"
+    r"gets?|makes?|let|many|"
+    r"when|what|said|says|call|which|aimed at|target(?:ing)?|audience(?: is)?|sells? to|sold to|belongs? to|"
+    r"via|through|because of)"
+    r"\s+(?:the |our |their |some |all |her |his )?\Z"
+)
+_NOT_THEM = re.compile(
+    r"\s?(?:separate|separately|fees?\b|extra|on top|included|in that|on set|present|attending|signs?\b|will "
+    r"sign|approves?|pays?\b|decides|"
+    r"holds|says|wants|needs to|booked by|sorted by|supplied|provided|'s\s(?!hands|portrait)|releases?|numbers?\b)"
+)
+_EXPENSE = re.compile(
+    r"\b(?:incl?\.?|including|plus|excl?\.?|excluding|budget for|pay(?:ing)? for|cost of|find(?:ing)?|chase|"
+    r"book|fee for)\s*\Z"
+)
+_COUNT_GAP = re.compile(r"\s*(?:x\s)?(?:(?:[a-z]+(?:[- ][a-z]+)?|of (?:the|our|their|her|his|my))\s+){0,3}\Z")
+_COUNT_STOP = re.compile(
+    r"\b(?:and|or|with|in|at|on|for|by|from|per|images?|pics|finals|shots|looks|portraits?|days?|locations?|"
+    r"products|to|of the (?:pics|images|"
+    r"shots)|a|an|the|is|are|was|headshots?)\b"
+)
+#: "a team shot", "22 staff portraits": the number belongs to the pictures.
+_OF_PICTURES = re.compile(r"\s?(?:portraits?|headshots?|shots?|photos?|pictures?|pics?|images?)\b")
+_COUNT_BEHIND = re.compile(
+    r"\s?(?:x|:|=)\s?(?P<n>\d{1,2}|one|two|three|four|five|six|seven|eight|nine|ten|twelve)\b(?=\s*(?:$|"
+    r"[,;.)(+]|and\b|both\b|one\b))"
 )
 
 
-def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
+def read(sentence: Sentence, hits: dict[str, list[Hit]], *, opening: bool = False) -> list[Draft]:
     """Return the people of a sentence.
 
     Parameters
@@ -148,6 +83,8 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
         A sentence of cleaned notes.
     hits : dict
         Phrases found in it, by table.
+    opening : bool
+        Whether this is the first sentence, which rather says who calls.
 
     Returns
     -------
@@ -167,278 +104,333 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
     [('runners', 2, None, None), ('', None, 16, True)]
     """
     text = sentence.text
-    counts = quantities(text)
+    phrases = [hit for hit in hits.get("person", ()) if sentence.is_free(hit.start, hit.end)]
+    found = ages.read(sentence, phrases)
+    counts = [q for q in quantities(text) if not any(q.start < a.end and a.number_start < q.end for a in found)]
     drafts: list[Draft] = []
-    ages = _ages(sentence)
-    for hit in sorted(hits.get("person", ()), key=lambda h: h.start):
+    left = list(found)
+    last_end = -1
+    for hit in sorted(phrases, key=lambda phrase: phrase.start):
         words = text[hit.start : hit.end]
-        if not sentence.is_free(hit.start, hit.end) or _NO.search(text[: hit.start]):
+        if _NO.search(text[: hit.start]):
             continue
-        crew = bool(hit.entry.data.get("crew"))
-        if not crew and any(
-            hit.start < o.end and o.start < hit.end
-            for o in hits.get("person", ())
-            if o is not hit and o.entry.data.get("crew")
-        ):
+        count, start, end = _count(sentence, counts, hit)
+        age = next((a for a in left if a.of is hit), None) or _age_of(sentence, left, hit, count)
+        if count is None and _apposed(sentence, hit, last_end):
+            # "two riders, both adults (28 and 34)": the ages are those of the people before.
+            if age and isinstance(drafts[-1].value, PersonValue) and drafts[-1].value.age is None:
+                left.remove(age)
+                drafts[-1] = _aged(sentence, drafts[-1], age)
             continue
-        count, start = None, hit.start
-        for quantity in counts:
-            gap = text[quantity.end : hit.start]
-            if (
-                quantity.end <= hit.start
-                and len(gap.split()) <= 3
-                and re.fullmatch(r"\s*(?:x\s)?(?:(?:[a-z]+(?:[- ][a-z]+)?|of (?:the|our|their))\s+){0,3}", gap)
-                and not re.search(
-                    r"\b(?:and|or|with|in|at|on|for|by|from|images|pics|finals|shots|looks|portraits|days?|locations?|products)\b",
-                    gap,
-                )
-                and sentence.is_free(quantity.start, quantity.end)
-            ):
-                count, start = quantity.maximum or quantity.minimum, quantity.start
-                sentence.claim(quantity.start, quantity.end)
-                break
-        if (
-            count is None
-            and re.search(r"\b(?:an?|one|1)\s+(?:[a-z]+[\s-]){0,2}\Z", text[: hit.start])
-            and not re.search(r"(?<!s)s\Z", words)
-        ):
-            count = 1
-        minor = True if hit.entry.data.get("minor") else None
-        if not crew and not _is_subject(sentence, hits, hit, words, count, bool(minor)):
+        if not (age or _is_subject(sentence, hits, hit, count, opening=opening)):
             continue
-        drafts.append(
-            Draft(
-                DraftKind.PERSON,
-                PersonValue(words, count, None, minor, crew=crew, school_age=bool(re.search(r"school|pupil", words))),
-                sentence.span(start, hit.end),
-                sentence.line_no,
-                Reason(ReasonCode.PERSON_WORD, (("word", words),)),
-                confirm=bool(minor),
-            )
-        )
-    drafts += ages
-    drafts += _school(sentence, hits, drafts)
+        if age:
+            left.remove(age)
+            sentence.claim(age.number_start, age.end)
+            end = max(end, age.end)
+        if count is not None and not _OF_PICTURES.match(text, hit.end):
+            sentence.claim(start, hit.start) if start < hit.start else sentence.claim(hit.end, end)
+        drafts.append(_person(sentence, hit, words, count, age, start, end))
+        last_end = end
+    drafts += [_somebody(sentence, age) for age in left]
+    if not drafts and sentence.topic == "people":
+        drafts += _label_only(sentence)
+    drafts += _school(sentence, hits, drafts) + _portrayed(sentence, drafts)
     return sorted(drafts, key=lambda draft: draft.span)
 
 
-def _is_subject(
-    sentence: Sentence, hits: dict[str, list[Hit]], hit: Hit, words: str, count: int | None, minor: bool
-) -> bool:
+def _person(
+    sentence: Sentence, hit: Hit, words: str, count: int | None, age: Age | None, start: int, end: int
+) -> Draft:
+    minor = True if hit.entry.data.get("minor") else None
+    years = age.ages if age else ()
+    if age:
+        minor = age.under or min(years) < ADULT
+    youngest = min(years, default=None)
+    school = bool(re.search(r"school|pupil", words)) or bool(youngest is not None and 4 < youngest < SCHOOL_UNTIL)
+    code = ReasonCode.PERSON_WORD if not age else ReasonCode.AGE_UNDER_18 if minor else ReasonCode.AGE
+    params = (("word", words),) if not age else (("word", words), ("words", sentence.text[age.start : age.end]))
+    crew = bool(hit.entry.data.get("crew"))
+    value = PersonValue(words, count, youngest, minor, school_age=school, crew=crew, ages=years)
+    return Draft(
+        DraftKind.PERSON, value, sentence.span(start, end), sentence.line_no, Reason(code, params), confirm=bool(minor)
+    )
+
+
+def _portrayed(sentence: Sentence, drafts: Sequence[Draft]) -> list[Draft]:
+    """ "A portrait of Jonas": somebody who is only named."""
+    found = []
+    for match in _PORTRAIT_OF.finditer(sentence.raw):
+        span = sentence.span(match.start("who"), match.end("who"))
+        if sentence.raw.isupper() or any(d.span.start < span.end and span.start < d.span.end for d in drafts):
+            continue
+        name = match["who"].lower()
+        reason = Reason(ReasonCode.PERSON_WORD, (("word", match.group().lower()),))
+        found.append(Draft(DraftKind.PERSON, PersonValue(name, 1), span, sentence.line_no, reason))
+    return found
+
+
+_PORTRAIT_OF = re.compile(
+    r"\b[Pp](?:ortraits?|hotos?|ics?|ictures?) of (?P<who>[A-Z][a-z]{2,11})\b(?! (?:[A-Z]|[a-z]+s\b))(?!')"
+)
+
+
+def _label_only(sentence: Sentence) -> list[Draft]:
+    """A label with words that name nobody: "Model: female, 30s"."""
+    label = re.match(
+        r"\s*(models?|talent|hand model|cast|dancers?|runners?)\s*(?::|=|\s-)\s*(?!tbc|tba|none|no\b|n/a|not|\?|$)",
+        sentence.text,
+    )
+    if not label:
+        return []
+    reason = Reason(ReasonCode.PERSON_WORD, (("word", label.group(1)),))
+    span = sentence.span(label.start(1), len(sentence.text.rstrip()))
+    return [Draft(DraftKind.PERSON, PersonValue(label.group(1)), span, sentence.line_no, reason)]
+
+
+def _aged(sentence: Sentence, draft: Draft, age: Age) -> Draft:
+    value = draft.value
+    if not isinstance(value, PersonValue):
+        return draft
+    sentence.claim(age.number_start, age.end)
+    youngest = min(age.ages, default=None)
+    minor = age.under or (youngest is not None and youngest < ADULT)
+    school = youngest is not None and 4 < youngest < SCHOOL_UNTIL
+    code = ReasonCode.AGE_UNDER_18 if minor else ReasonCode.AGE
+    words = sentence.text[age.start : age.end]
+    return replace(
+        draft,
+        value=replace(value, age=youngest, ages=age.ages, minor=minor, school_age=value.school_age or school),
+        span=Span(draft.span.start, sentence.offset + age.end),
+        reason=Reason(code, (("word", value.role), ("words", words))),
+        confirm=minor,
+    )
+
+
+def _somebody(sentence: Sentence, age: Age) -> Draft:
+    """Somebody of whom the sentence only says how old they are."""
+    sentence.claim(age.number_start, age.end)
+    youngest = min(age.ages, default=None)
+    minor = age.under or (youngest is not None and youngest < ADULT)
+    school = youngest is not None and 4 < youngest < SCHOOL_UNTIL
+    count = len(age.ages) if len(age.ages) > 1 and "-" not in sentence.text[age.number_start : age.end] else None
+    return Draft(
+        DraftKind.PERSON,
+        PersonValue("", count, youngest, minor, school_age=school, ages=age.ages),
+        sentence.span(age.start, age.end),
+        sentence.line_no,
+        Reason(ReasonCode.AGE_UNDER_18 if minor else ReasonCode.AGE, (("words", sentence.text[age.start : age.end]),)),
+        confirm=minor,
+    )
+
+
+def _count(sentence: Sentence, counts: Sequence[Quantity], hit: Hit) -> tuple[int | None, int, int]:
     text = sentence.text
-    if sentence.topic in ("approver", "payer", "props"):
+    words = text[hit.start : hit.end]
+    plural = stem(words.split()[-1]) != words.split()[-1] or words.split()[-1] in (
+        "people",
+        "talent",
+        "staff",
+        "children",
+    )
+    for quantity in reversed(counts):
+        gap = text[quantity.end : hit.start]
+        if quantity.end > hit.start:
+            continue
+        many = quantity.maximum or quantity.minimum
+        free = all(
+            not (quantity.start < taken.end and taken.start < quantity.end) for taken in sentence.claimed
+        ) or bool(_OF_PICTURES.match(text, hit.end))
+        if len(gap.split()) <= 3 and _COUNT_GAP.match(gap) and not _COUNT_STOP.search(gap) and free:
+            if (many and many > 1 and not plural) or re.search(
+                r"\b(?:year|age|aged|size|group|grade|class|level|under|over)\s?\Z", text[: quantity.start]
+            ):
+                break
+            return many, quantity.start, hit.end
+        break
+    if (behind := _COUNT_BEHIND.match(text, hit.end)) and sentence.is_free(behind.start("n"), behind.end("n")):
+        return number(behind["n"]), hit.start, behind.end("n")
+    if not plural and re.search(r"\b(?:an?|one|1)\s+(?:[a-z]+[\s-]){0,2}\Z", text[: hit.start]):
+        return 1, hit.start, hit.end
+    return None, hit.start, hit.end
+
+
+def _age_of(sentence: Sentence, left: Sequence[Age], hit: Hit, count: int | None) -> Age | None:
+    """Find the age said of a person a little later: "her nephew, he's 16", "two riders, both adults (28 and 34)"."""
+    words = sentence.text[hit.start : hit.end]
+    plural = (count or 0) > 1 or (count is None and stem(words) != words)
+    for age in left:
+        gap = sentence.text[hit.end : age.start]
+        if age.of is not None or age.start < hit.end or len(gap) > (70 if age.alone in ("they", "both") else 30):
+            continue
+        if age.alone.startswith("one") or (age.alone and (age.alone in ("they", "both")) != plural):
+            continue
+        if (
+            age.alone in ("they", "both") or re.fullmatch(r"[\s,;:(-]*(?:(?:[a-z']+\s){0,3}[a-z']*)[\s,:(-]*", gap)
+        ) and not re.search(r"\b(?:and|with|plus)\b", gap):
+            return age
+    return None
+
+
+def _apposed(sentence: Sentence, hit: Hit, last_end: int) -> bool:
+    """Return whether this only says more about the person before it: "four adults, experienced paddlers"."""
+    if last_end < 0:
+        return False
+    gap = sentence.text[last_end : hit.start]
+    words = sentence.text[hit.start : hit.end].split()[-1]
+    if "(" not in gap and stem(words) == words and words not in ("people", "men", "women"):
+        return False
+    return bool(re.fullmatch(r"\s?[,(:-]\s?(?:[a-z']+[\s-]){0,3}", gap)) and not re.search(
+        r"\b(?:and|with|plus|or|their (?:kids|children))\b", gap
+    )
+
+
+def _is_subject(sentence: Sentence, hits: dict[str, list[Hit]], hit: Hit, count: int | None, *, opening: bool) -> bool:
+    text = sentence.text
+    if hit.entry.data.get("crew"):
+        return True
+    if sentence.topic in ("approver", "payer", "props", "negatives"):
+        return False
+    if _NOT_THEM.match(text, hit.end) or _EXPENSE.search(text[: hit.start]):
+        return False
+    if re.fullmatch(r"\s*(?:talent|models?|cast|people|who)", text[: hit.end]) and re.match(
+        r"\s*(?:[:=-]|\d)", text[hit.end :]
+    ):
+        return False
+    if (
+        hit.code == "founder"
+        and re.search(r"\bof (?:the )?\Z", text[: hit.start])
+        and not _SUBJECT.search(text[: hit.start])
+    ):
+        return False
+    generic = any(h.start <= hit.start and hit.end <= h.end for h in hits.get("persongeneric", ()))
+    if (generic and count is None and re.match(r"\s?:", text[hit.end :])) or re.match(
+        r"\s?/[a-z]+\s(?:details?|shots?|close)", text[hit.end :]
+    ):
         return False
     if sentence.topic == "people":
         return True
     clause = sentence.clause(hit.start, hit.end)
     near = text[clause.start : hit.start]
-    if hit.code == "founder" or words in _GENERIC:
+    everybody = bool(_ALL_IN_IT.search(text))
+    cued = everybody or bool(_SUBJECT.search(near)) or bool(_AT_IT.match(text, hit.end))
+    asked = re.match(r"\s?(?:who\s)?(?:all\s)?needs? (?:headshots|portraits|pics|photos|pictures)", text[hit.end :])
+    if asked:
+        return True
+    intro = hit.code in ("maker", "founder", "team", "woman") and (count is None or hit.code in ("team", "woman"))
+    if opening and intro and not cued:
+        return False
+    if hit.code == "relative" and _with_kin(hits, hit):
+        return True
+    if hit.code in ("founder", "relative", "team") or generic:
         if (
-            hit.code == "founder"
-            and re.search(r"\b(?:with the|in it)\b", near) is None
-            and not _SUBJECT.search(near)
-            and not re.match(
-                r"\s?(?:portraits?|headshots?|at work|in shot|in (?:the )?(?:pics|shots|pictures)|pouring|holding|on camera|to camera|wearing)",
-                text[hit.end :],
+            hit.code in ("founder", "relative")
+            and re.search(r"\b(?:of|for|by|from|to)\s+(?:the |her |his )?\Z", near)
+            and not re.search(
+                r"\b(?:portraits?|headshots?|photos?|pics?|pictures?|shots?|images?)\s(?:of|with)\s(?:the |"
+                r"her |his )?\Z",
+                near,
             )
         ):
             return False
-        if _FEEL.search(text[: hit.start]) and not re.search(
+        if _AUDIENCE.search(text[: hit.start]) and not re.search(
             r"\b(?:portraits?|headshots?|photos?|pics?|pictures?|shots?|images?)\s(?:of|for)\s", near
         ):
             return False
-        return (
-            count is not None
-            or bool(_SUBJECT.search(near))
-            or bool(
-                re.match(
-                    r"\s?(?:portraits?|headshots?|in shot|wearing|holding|using|at work|pouring|drinking|eating|laughing|cooking|as models?)",
-                    text[hit.end :],
-                )
-            )
-            or "real" in near
-        )
-    if _FEEL.search(text[: hit.start]) and count is None:
-        return False
-    if (
-        hit.code == "couple"
-        and re.search(r"\b(?:her|his|my|their|the founder's|owner's)\s+\Z", text[: hit.start])
-        and not _SUBJECT.search(text[clause.start : clause.end])
-    ):
-        return False
-    return True
+        return cued or (count is not None and hit.code != "founder" and (count > 1 or generic))
+    return not (_AUDIENCE.search(text[: hit.start]) and count is None)
 
 
-def _ages(sentence: Sentence) -> list[Draft]:
-    text = sentence.text
-    drafts = []
-    for match in _AGE.finditer(text):
-        group = next((g for g in "abcdef" if match[g]), "")
-        low = number(match[group])
-        if low is None or low > 99 or not sentence.is_free(match.start(group), match.end()):
-            continue
-        if _NOT_AGE_AFTER.match(text, match.end()) or (group == "a" and (_IT.match(match.group()) or low < 2)):
-            continue
-        if (
-            group == "a"
-            and not re.match(r"(?:he|she|they|i|who|both|daughter|son|girl|boy|kid|lad)\b", match.group())
-            and not _name(sentence, match)
-        ):
-            continue
-        if group == "e" and not _name(sentence, match):
-            continue
-        if group == "f" and re.search(r"\b(?:no|not|nobody|without)\s*\Z", text[: match.start()]):
-            continue
-        highs = [number(match.groupdict().get(f"{group}2") or "")]
-        age = low if group != "f" else None
-        minor = low < ADULT if group != "f" else True
-        if (
-            minor is False
-            and group == "c"
-            and re.search(r"\b(?:over|above|since|for|after)\s*\Z", text[: match.start()])
-        ):
-            continue
-        sentence.claim(match.start(group), match.end())
-        code = ReasonCode.AGE_UNDER_18 if minor else ReasonCode.AGE
-        params = (("words", match.group()), ("age", str(low))) + ((("to", str(highs[0])),) if highs[0] else ())
-        drafts.append(
-            Draft(
-                DraftKind.PERSON,
-                PersonValue(
-                    "",
-                    2 if highs[0] and "and" in match.group() else None,
-                    age,
-                    minor,
-                    school_age=minor and low < SCHOOL_UNTIL and low >= 5,
-                ),
-                sentence.span(match.start(), match.end()),
-                sentence.line_no,
-                Reason(code, params),
-                confirm=minor,
-            )
-        )
-    return drafts
+def _with_kin(hits: dict[str, list[Hit]], hit: Hit) -> bool:
+    """A mother beside a father, a child or "the family" is meant to be in the pictures."""
+    kin = [other for other in hits.get("person", ()) if other is not hit and abs(other.start - hit.start) < 60]
+    return any(other.code in ("relative", "boy", "child") or other.entry.code == "couple" for other in kin)
 
 
-def _name(sentence: Sentence, match: re.Match[str]) -> bool:
-    """A word with a capital that is not the first of the sentence, or the first of a list of names."""
-    word = re.match(r"[a-z]+", match.group())
-    if not word:
-        return False
-    raw = sentence.raw[match.start() : match.start() + word.end()]
-    everyday = {
-        "the",
-        "and",
-        "page",
-        "size",
-        "option",
-        "version",
-        "room",
-        "unit",
-        "level",
-        "day",
-        "days",
-        "june",
-        "july",
-        "may",
-        "march",
-        "april",
-        "finals",
-        "final",
-        "images",
-        "pics",
-        "shots",
-        "shot",
-        "total",
-        "looks",
-        "look",
-        "products",
-        "product",
-        "plan",
-        "stage",
-        "week",
-        "part",
-        "number",
-        "portraits",
-        "heroes",
-        "hero",
-        "details",
-        "packshots",
-        "stories",
-        "squares",
-        "max",
-        "min",
-        "about",
-        "sept",
-        "october",
-        "january",
-        "february",
-        "august",
-        "september",
-        "november",
-        "december",
-        "monday",
-        "tuesday",
-        "wednesday",
-        "thursday",
-        "friday",
-        "saturday",
-        "sunday",
-        "locations",
-        "setups",
-        "models",
-        "people",
-        "photos",
-        "pictures",
-        "stills",
-        "banners",
-        "crops",
-        "reels",
-        "uk",
-    }
-    return raw[:1].isupper() and not raw.isupper() and raw.lower() not in everyday
-
-
-def _school(sentence: Sentence, hits: dict[str, list[Hit]], people: list[Draft]) -> list[Draft]:
+def _school(sentence: Sentence, hits: dict[str, list[Hit]], people: Sequence[Draft]) -> list[Draft]:
     drafts = []
     for hit in hits.get("school", ()):
         words = sentence.text[hit.start : hit.end]
-        if words in (
-            "primary school",
-            "secondary school",
-            "half term",
-            "half-term",
-            "school holidays",
-            "in year",
-        ) and not re.match(r"\s?\d", sentence.text[hit.end :]):
+        if hit.code == "maybe" and not (words == "in year" and re.match(r"\s?\d", sentence.text[hit.end :])):
             continue
-        if words in ("school run", "school uniform") and not people:
+        if any(d.span.start < sentence.offset + hit.end and sentence.offset + hit.start < d.span.end for d in people):
             continue
-        if any(
-            isinstance(d.value, PersonValue)
-            and d.span.start < sentence.offset + hit.end
-            and sentence.offset + hit.start < d.span.end
-            for d in people
-        ):
-            continue
-        drafts.append(
-            Draft(
-                DraftKind.PERSON,
-                PersonValue("", None, None, True, school_age=True),
-                sentence.span(hit.start, hit.end),
-                sentence.line_no,
-                Reason(ReasonCode.SCHOOL_AGE, (("word", words),)),
-                confirm=True,
-            )
-        )
+        value = PersonValue("", None, None, True, school_age=True)
+        reason = Reason(ReasonCode.SCHOOL_AGE, (("word", words),))
+        span = sentence.span(hit.start, hit.end)
+        drafts.append(Draft(DraftKind.PERSON, value, span, sentence.line_no, reason, confirm=True))
     return drafts
 
 
-def permissions(drafts: list[Draft]) -> list[Draft]:
+def without_doubles(drafts: Sequence[Draft]) -> list[Draft]:
+    """Return the people of all notes without later mentions of the same ("models booked by us").
+
+    Parameters
+    ----------
+    drafts : sequence of Draft
+        Drafts of kind `person` in order.
+
+    Returns
+    -------
+    list of Draft
+        Each role once; a mention with a number or an age is preferred.
+
+    References
+    ----------
+    Own rule, see tests.
+
+    Examples
+    --------
+    >>> without_doubles([])
+    []
+    """
+    kept: list[Draft] = []
+    for draft in drafts:
+        value = draft.value
+        if not isinstance(value, PersonValue):
+            continue
+        if not value.role and value.age is None and value.school_age:
+            near = next((other for other in reversed(kept) if _may_be_at_school(other, draft)), None)
+            if near is not None and isinstance(near.value, PersonValue):
+                kept[kept.index(near)] = replace(near, value=replace(near.value, school_age=True, minor=True))
+                continue
+        role = stem(value.role.split()[-1]) if value.role else ""
+        same = next(
+            (
+                other
+                for other in kept
+                if role
+                and isinstance(other.value, PersonValue)
+                and other.value.role
+                and stem(other.value.role.split()[-1]) == role
+            ),
+            None,
+        )
+        if same is None:
+            kept.append(draft)
+        elif isinstance(same.value, PersonValue) and value.age is None and value.count is None:
+            continue
+        elif isinstance(same.value, PersonValue) and same.value.count is None and same.value.age is None:
+            kept[kept.index(same)] = draft
+        else:
+            kept.append(draft)
+    return kept
+
+
+def _may_be_at_school(person: Draft, at_school: Draft) -> bool:
+    """Return whether "out of school at three" says more about somebody named on the line or just before it."""
+    value = person.value
+    if not isinstance(value, PersonValue) or not 0 <= at_school.line_no - person.line_no <= 1:
+        return False
+    return value.minor is True or (value.age is not None and value.age <= ADULT)
+
+
+def permissions(drafts: Sequence[Draft]) -> list[Draft]:
     """Return what people under 18 bring with them: a guardian who signs, and perhaps the council's licence.
 
     Parameters
     ----------
-    drafts : list of Draft
+    drafts : sequence of Draft
         All drafts of the notes.
 
     Returns
@@ -448,30 +440,22 @@ def permissions(drafts: list[Draft]) -> list[Draft]:
 
     References
     ----------
-    England: Children and Young Persons Act 1963 s.37 (a council's licence to the end of compulsory school age; it may
-    refuse with less than 21 days' notice).
+    England: Children and Young Persons Act 1963 s.37 (a council's licence from birth to the end of compulsory school
+    age; it may refuse with less than 21 days' notice).
 
     Examples
     --------
     >>> permissions([])
     []
     """
-    minors = [d for d in drafts if isinstance(d.value, PersonValue) and d.value.minor]
+    minors = [(d, d.value) for d in drafts if isinstance(d.value, PersonValue) and d.value.minor]
     found = []
     if minors:
-        found.append(_permission(minors[0], "guardian", ReasonCode.AGE_UNDER_18))
-    for draft in minors:
-        if isinstance(draft.value, PersonValue) and (
-            draft.value.school_age or (draft.value.age is None and draft.value.role)
-        ):
-            found.append(_permission(draft, "council_licence", ReasonCode.SCHOOL_AGE))
-            break
-        if (
-            isinstance(draft.value, PersonValue)
-            and draft.value.age is not None
-            and draft.value.age < ADULT - 1
-            and any(isinstance(d.value, PersonValue) and d.value.school_age for d in minors)
-        ):
+        found.append(_permission(minors[0][0], "guardian", ReasonCode.AGE_UNDER_18))
+    at_school = any(value.school_age for _, value in minors)
+    for draft, value in minors:
+        young = value.age is not None and value.age < SCHOOL_UNTIL
+        if value.school_age or young or (value.age is None and value.role) or (at_school and value.age == SCHOOL_UNTIL):
             found.append(_permission(draft, "council_licence", ReasonCode.SCHOOL_AGE))
             break
     return found
@@ -480,6 +464,5 @@ def permissions(drafts: list[Draft]) -> list[Draft]:
 def _permission(draft: Draft, code: str, reason: ReasonCode) -> Draft:
     because = dict(draft.reason.params)
     words = because.get("words") or because.get("word") or ""
-    return Draft(
-        DraftKind.PERMISSION, ImpliedValue(code, words), draft.span, draft.line_no, Reason(reason, (("words", words),))
-    )
+    value = ImpliedValue(code, words)
+    return Draft(DraftKind.PERMISSION, value, draft.span, draft.line_no, Reason(reason, (("words", words),)))

@@ -2,9 +2,26 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Sequence
+
 from shoots.call.core.drafts import Draft, DraftKind, PlacementValue, Reason, ReasonCode
 from shoots.call.core.lexicons import Hit
 from shoots.call.core.spans import Sentence
+
+_NOT = re.compile(
+    r"\b(?:no|not|never|without|nothing|nor|excl(?:uding|\.)?|except|but not|don't need)\s+(?:(?:for|in|on|"
+    r"any|the|to be used|used)\s+)*\Z"
+)
+_JOIN = re.compile(r"\s*(?:,|/|\+|&|and|or|plus|,\s?and)\s*(?:on |for |the |our |in )*")
+
+
+def _is_listed(sentence: Sentence, hit: Hit, others: Sequence[Hit]) -> bool:
+    """Short words ("pack", "shop") are placements only in a list with others."""
+    return any(
+        other is not hit and _JOIN.fullmatch(sentence.text[min(hit.end, other.end) : max(hit.start, other.start)])
+        for other in others
+    )
 
 
 def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
@@ -34,9 +51,14 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
     >>> [d.value.placement for d in read(line, package_lexicons().hits(line))]
     ['paid_social', 'organic_social', 'out_of_home']
     """
-    drafts = []
+    drafts: list[Draft] = []
+    all_hits = hits.get("placement", ())
     for hit in (*hits.get("placement", ()), *hits.get("allmedia", ())):
         words = sentence.text[hit.start : hit.end]
+        if _NOT.search(sentence.text[: hit.start]) or (
+            hit.entry.data.get("listed") and not _is_listed(sentence, hit, all_hits)
+        ):
+            continue
         if hit.entry.table == "allmedia":
             codes = ["all"]
         elif hit.code == "paid_social" and "organic" in words:
@@ -46,6 +68,11 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
         reason = Reason(ReasonCode.TRADE_WORD, (("word", words),))
         if hit.typo_of:
             reason = Reason(ReasonCode.MISTYPED, (("word", words), ("meant", hit.typo_of)))
+        codes = [
+            code
+            for code in codes
+            if not any(isinstance(d.value, PlacementValue) and d.value.placement == code for d in drafts)
+        ]
         drafts += [
             Draft(
                 DraftKind.PLACEMENT, PlacementValue(code), sentence.span(hit.start, hit.end), sentence.line_no, reason

@@ -8,22 +8,78 @@ from shoots.call.core.drafts import Draft, DraftKind, ImpliedValue, PlaceValue, 
 from shoots.call.core.lexicons import Hit
 from shoots.call.core.spans import Sentence
 
-_AT = re.compile(
-    r"\b(?:in|at|on|by|near|outside|inside|through|around|into|under|up|along|beside|behind|overlooking|above|below|across|round|location[s]?|loc|shoot(?:ing)?|shot|place|venue|"
-    r"recce|hire|hiring|book(?:ed)?|access to|use|using|half|then|from|over|between|and|&|\+|or|backdrop|to)\b[\s:,-]*(?:(?:a|an|the|our|their|his|her|my|some|your|local|same|old|real|disused|empty|little|small|big|proper|nearby|that|this|client's|working|new|main|one|two|open|public|private)\s+)*(?:[\w'-]+\s+){0,2}\Z"
+_ARTICLE = r"(?:(?:a|an|the|our|their|his|her|my|some|your|that|this|[a-z]+'s|s')\s+)?"
+_PREPOSITION = re.compile(
+    r"\b(?:in|at|on|by|outside|inside|through|around|into|along|beside|overlooking|above|across|under|up|"
+    r"behind|below|round|from|to)\s+" + _ARTICLE + r"(?:[\w'-]+\s+){0,2}\Z"
+)
+_SHOP_TALK = re.compile(
+    r"\b(?:sold|sells?|stock(?:ed|ists)?|available|seen|hang(?:ing)?|posters?|displayed|shelf|shelves|"
+    r"launch(?:ing)?|opening|"
+    r"works?|worked|job|going|eat|drink|lunch|meet(?:ing)?|drop (?:off )?|pick (?:it )?up|collect|listed|"
+    r"show(?:n)?|pos|leaflets?|cards|"
+    r"advertis\w+|screens|displays?|samples from|arrives?|home|back|deliver\w*|sends?|sent|posted?|ship\w*|"
+    r"suppl\w+|close|next)\b[^,;]*\Z"
+)
+_CUE = re.compile(
+    r"\b(?:location[s]?|loc|shoot(?:ing)?|shot|place|venue|recce|hire|hiring|book(?:ed)?|access to|use|using|"
+    r"half|then|between|backdrop|got|needs?|close|closing)\b"
+    r"[\s:,-]*" + _ARTICLE + r"(?:[\w'-]+\s+){0,2}\Z"
+)
+_PICTURE_OF = re.compile(
+    r"\b(?:(?:pictures?|pics?|images?|shots?|photos?|interiors?|views?) of|redone|refurbished|renovated|"
+    r"redecorated|refitted|converted)\s+"
+    r"(?:each |every |all |both )?(?:of )?"
+    + _ARTICLE
+    + r"(?:[\w'-]+\s+){0,2}(?:and (?:the |a |\w+ )?)?(?:[\w'-]+\s+){0,1}\Z"
+)
+_SPOTS = re.compile(r"\b(?:spots?|locations?|places?|venues?|rooms|sites|setups)\s*(?::|-\s|=)[^.;]*\Z")
+_BESIDE = re.compile(
+    r"\b(?:behind|near|next to|opposite|outside|off|close to|above|below|by|from|on|round the corner "
+    r"from)\s+(?:(?:the|a|an|her|his|their|our|my)\s+)?\Z"
+)
+_LIST = re.compile(
+    r"\s*(?:,|and|&|\+|/|or|plus|then|,\s?and)\s*(?:(?:a|an|the|our|their|his|her|my|some|then|one|two|three|"
+    r"private|public|old|big|small)\s){0,3}(?:[a-z]+\s)?"
 )
 _TRADE = re.compile(
-    r"\b(?:(?:a|an|small|local|family|indie|independent|little|family-run|they're|we're|we are|they are|run[s]? (?:a|the|an)|own[s]? (?:a|the|an)|owner of|own(?:s|ed)? by|brand|client(?: is)?(?: a)?|called|from|new|for|has (?:a|an)|with (?:a|an)|start(?:ed|ing)? (?:a|an)|chain of|opening (?:a|an|our|their)|boutique|craft|artisan|urban|micro|the|group of|sells? (?:to|in)|stocked in|suppl(?:y|ies)|two|three|four|\d+|second|of)\s+(?:(?:small|local|family|indie|new|independent|run|craft|second|third|own|design|little|tiny|old|boutique)[\s-]+)*)\Z"
+    r"\b(?:a|an|small|local|family|indie|independent|little|family-run|they're|we're|we are|they are|runs?|"
+    r"owns?|owner of|brand|client|"
+    r"called|new|has|with|start(?:ed|ing)?|chain of|opening|boutique|craft|artisan|urban|micro|group of|"
+    r"sells? to|suppl(?:y|ies)|two|"
+    r"three|four|\d+|second|for)\s+(?:(?:a|an|the|small|local|family|indie|new|independent|run|craft|second|"
+    r"third|own|design|little|tiny|old|"
+    r"boutique)[\s-]+)*\Z"
 )
 _NO = re.compile(
-    r"\b(?:no|not|without|never|don't|avoid|instead of|rather than|isn't|scratch|forget|away from|not (?:at|in|on|by|the|a)|can't use|won't use)(?: (?:at|in|on|by|the|a|an|any|our|their|another))*\s*\Z"
+    r"\b(?:no|not|without|never|don't|avoid|instead of|rather than|isn't|scratch|forget|away from|can't use|won't use)"
+    r"(?: (?:at|in|on|by|the|a|an|any|our|their|another|going in))*\s*\Z"
+)
+_PICTURES_BEHIND = re.compile(
+    r"\s?(?:owners?|manager|staff|brand|company|team|maker|menu|chain|sector|trade|"
+    r"customers|sales|opening|website|services?)\b"
 )
 _FORWARD_NAME = re.compile(
     r"\s(?:in|near|at|outside|above|by|of|on)\s(?:the\s)?((?:[A-Z][\w'-]+)(?:\s[A-Z][\w'-]+){0,2})"
 )
 _BACK_NAME = re.compile(r"((?:[A-Z][\w'-]+\s){1,2})\Z")
-_NOT_NAMES = re.compile(
-    r"(?:Shoot|Location|Locations|The|At|In|On|By|June|July|May|March|April|August|Usage|Mon|Tue|Wed|Thu|Fri|Sat|Sun|Then|And|We|Half|Near|Place|Where|Old|Our|Their|New|No|Private|Public|Maybe|First|Second|One|Two|A|An|Day|UK|Our|Dark|Bright|Council|Location's|From|Up|Tower|Royal)\b"
+_NO_NAME = frozenset(
+    [
+        "shoot", "location", "locations", "the", "at", "in", "on", "by", "june", "july", "may", "march", "april",
+        "august", "usage", "mon", "tue", "wed", "thu", "fri", "sat", "sun", "then", "and", "we", "half", "near",
+        "place", "where", "old", "our", "their", "new", "no", "private", "public", "maybe", "first", "second",
+        "one", "two", "a", "an", "day", "uk", "dark", "bright", "council", "from", "up", "tower", "royal", "every",
+        "mood", "look", "date", "dates", "when", "shooting", "monday", "tuesday", "wednesday", "thursday",
+        "friday", "saturday", "sunday",
+    ]
+)  # fmt: skip
+#: Behind a place that the notes begin with: nothing, or where it is, and no noun that makes a name of it.
+_ON_ITS_OWN = re.compile(
+    r"\s*(?:$|[,.;!?)(:+-]|(?:at|in|near|by|on|above|outside|around|before|after|then|and|with|please|if|or|maybe)\b)"
+)
+_UNKNOWN = re.compile(
+    r"(?:tbc|tba|tbd|unknown|not sure|to be|any|open|no\b|\?|don't know|we find|you choose|ideas|need to find|"
+    r"\d+$|to confirm)"
 )
 
 
@@ -37,7 +93,7 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], *, first_line: bool) ->
     hits : dict
         Phrases found in it, by table.
     first_line : bool
-        Whether this is the first line, where a bare "bakery" is rather who calls.
+        Whether this is the first sentence, where a bare "bakery" is rather who calls.
 
     Returns
     -------
@@ -53,114 +109,163 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], *, first_line: bool) ->
     >>> from shoots.call.core.lexicons import package_lexicons
     >>> from shoots.call.core.spans import cut
     >>> line = cut("shoot on the beach").sentences[0]
-    >>> [(d.kind.value, getattr(d.value, "code", "")) for d in read(line, package_lexicons().hits(line), first_line=False)]
-    [('place', 'beach'), ('hazard', 'tide'), ('permission', 'landowner')]
+    >>> drafts = read(line, package_lexicons().hits(line), first_line=False)
+    >>> [(d.kind.value, getattr(d.value, "code", "")) for d in drafts]
+    [('place', 'beach'), ('hazard', 'tide')]
     """
-    drafts: list[Draft] = []
     text = sentence.text
-    for hit in hits.get("place", ()):
-        if not sentence.is_free(hit.start, hit.end) or _NO.search(text[: hit.start]):
-            continue
-        if _covered(hits, hit) or not _is_place(sentence, hit, first_line=first_line):
-            continue
-        code = str(hit.entry.data.get("as", hit.code))
-        start, end = _with_name(sentence, hit)
-        name = text[start:end].strip()
-        reason = Reason(ReasonCode.PLACE_WORD, (("word", text[hit.start : hit.end]),))
-        if hit.typo_of:
-            reason = Reason(ReasonCode.MISTYPED, (("word", text[hit.start : hit.end]), ("meant", hit.typo_of)))
-        drafts.append(
-            Draft(
-                DraftKind.PLACE,
-                PlaceValue(name, code, str(hit.entry.data.get("whose", ""))),
-                sentence.span(start, end),
-                sentence.line_no,
-                reason,
-            )
-        )
+    possible = [
+        hit
+        for hit in hits.get("place", ())
+        if sentence.is_free(hit.start, hit.end) and not _NO.search(text[: hit.start]) and not _covered(hits, hit)
+    ]
+    found = _vouched(sentence, possible, [hit for hit in possible if _is_place(sentence, hit, opening=first_line)])
+    drafts: list[Draft] = []
+    named = [hit for hit in found if hit.code != "private_land"]
+    for hit in named or found:
+        draft = _draft(sentence, hit)
+        if not drafts or draft.span.start >= drafts[-1].span.end:
+            drafts.append(draft)
+    for hit in found:
         drafts += _implied(sentence, hit, ReasonCode.PLACE_IMPLIES)
     for hit in hits.get("act", ()):
-        if _NO.search(text[: hit.start]) or (hit.code in ("animals", "weather", "fire") and _covered(hits, hit)):
-            continue
-        drafts += _implied(sentence, hit, ReasonCode.ACT_IMPLIES)
+        if not _NO.search(text[: hit.start]) and not (
+            hit.code in ("animals", "weather", "fire") and _covered(hits, hit)
+        ):
+            drafts += _implied(sentence, hit, ReasonCode.ACT_IMPLIES)
     if sentence.topic == "location" and not any(d.kind is DraftKind.PLACE for d in drafts):
         drafts += _labelled(sentence)
     return drafts
 
 
+def _vouched(sentence: Sentence, possible: list[Hit], sure: list[Hit]) -> list[Hit]:
+    """Add what stands in a list with a sure place, and leave out what only says where that place is."""
+    kept = list(sure)
+    for hit in possible:
+        if hit in kept:
+            continue
+        for other in sure:
+            first, second = (hit, other) if hit.start < other.start else (other, hit)
+            if _LIST.fullmatch(sentence.text[first.end : second.start]):
+                kept.append(hit)
+                break
+    kept.sort(key=lambda hit: hit.start)
+    return [
+        hit
+        for number, hit in enumerate(kept)
+        if not (
+            number
+            and hit.start - kept[number - 1].end < 24
+            and _BESIDE.search(sentence.text[kept[number - 1].end : hit.start])
+        )
+    ]
+
+
+def _draft(sentence: Sentence, hit: Hit) -> Draft:
+    words, data = sentence.text[hit.start : hit.end], hit.entry.data
+    start, end = _with_name(sentence, hit)
+    reason = Reason(ReasonCode.PLACE_WORD, (("word", words),))
+    if hit.typo_of:
+        reason = Reason(ReasonCode.MISTYPED, (("word", words), ("meant", hit.typo_of)))
+    value = PlaceValue(
+        sentence.text[start:end].strip(),
+        str(data.get("as", hit.code)),
+        str(data.get("whose", "")),
+        str(data.get("ask", "")),
+    )
+    return Draft(DraftKind.PLACE, value, sentence.span(start, end), sentence.line_no, reason)
+
+
 def _covered(hits: dict[str, list[Hit]], hit: Hit) -> bool:
     """Return whether longer words of another table say something else ("shop window", "garden room")."""
     return any(
-        o.start <= hit.start and hit.end <= o.end and o.end - o.start > hit.end - hit.start
+        other.start <= hit.start and hit.end <= other.end and other.end - other.start > hit.end - hit.start
         for table in ("placement", "product", "shape", "person", "approve", "pay", "region", "countnoun", "colour")
-        for o in hits.get(table, ())
+        for other in hits.get(table, ())
     )
 
 
-def _is_place(sentence: Sentence, hit: Hit, *, first_line: bool) -> bool:
-    text = sentence.text
+def _is_place(sentence: Sentence, hit: Hit, *, opening: bool) -> bool:
+    text, data = sentence.text, hit.entry.data
+    before, words = text[: hit.start], text[hit.start : hit.end]
+    if _PICTURES_BEHIND.match(text, hit.end):
+        return False
     if sentence.topic == "location":
         return True
-    if sentence.topic in ("props", "usage", "products", "negatives", "mood") and not re.search(
-        r"\b(?:shoot|shot|at|in)\b", text[: hit.start]
-    ):
+    if sentence.topic in (
+        "props",
+        "usage",
+        "products",
+        "negatives",
+        "mood",
+        "colours",
+        "client",
+        "budget",
+    ) and not re.search(r"\b(?:shoot|shot|at|in)\b", before):
         return False
-    before = text[: hit.start]
-    if hit.entry.data.get("as") or hit.code in ("clients", "private_land"):
-        return True
-    prepositional = re.search(
-        r"\b(?:in|at|on|by|near|outside|inside|through|around|into|along|beside|overlooking|above|across|under|up)\s+(?:(?:a|an|the|our|their|his|her|my|some|your|that|this)\s+)?(?:[\w'-]+\s+){0,2}\Z",
-        before,
-    )
-    if prepositional and re.search(
-        r"\b(?:sold|sells?|stock(?:ed|ists)?|available|seen|hang(?:ing)?|posters?|displayed|shelf|shelves|launch(?:ing)?|opening|works?|worked|job|going|eat|drink|lunch|meet(?:ing)?|drop (?:off )?|pick (?:it )?up|collect|listed|show(?:n)?)\b[^,;]*\Z",
-        before[: prepositional.start() + 1],
-    ):
+    if hit.code == "clients" and re.match(r"\s?(?:wants|says|needs|asks|will|team|is|has)\b", text[hit.end :]):
         return False
-    if prepositional:
+    if data.get("as") or hit.code in ("clients", "private_land") or re.match(r"(?:in|at|on|by)\s", words):
         return True
-    if _TRADE.search(before) and not re.search(
-        r"\b(?:shoot|location|loc|place|hire|then|recce|and|book(?:ed)?|got|access)\b[^,;]*\Z", before
-    ):
-        clause = sentence.clause(hit.start, hit.end)
-        if (
-            re.search(r"\b(?:the|two|three|four|\d+|new)\s+(?:[\w-]+\s+)?\Z", before)
-            and len(text[clause.start : clause.end].split()) <= 5
-            and not first_line
-            and not re.search(r"\b(?:a|an|small|local|family)\s+\Z", before)
-        ):
-            return True
-        return False
-    if _AT.search(before):
-        return True
+    found = _PREPOSITION.search(before)
+    if found and not (data.get("business") and found.group().startswith("from")):
+        return not _SHOP_TALK.search(before[: found.start() + 1])
+    weak = words in data.get("weak", ())
     clause = sentence.clause(hit.start, hit.end)
-    words = text[clause.start : clause.end].split()
-    leads = len(text[clause.start : hit.start].split()) <= 1
-    return (len(words) <= 4 or leads) and not first_line
+    if data.get("business"):
+        cued = re.search(
+            r"\b(?:shoot|location|loc|place|hire|then|recce|and|book(?:ed)?|got|access|plus)\b[^,;]*\Z", before
+        )
+        if _TRADE.search(before) and not cued:
+            return False
+    if _CUE.search(before) or _PICTURE_OF.search(before) or _SPOTS.search(before):
+        return True
+    bare = re.fullmatch(
+        r"\s*(?:(?:her|his|their|our|my|a|an|the|own|old|small|nice|big|empty|[a-z]+'s)\s)*",
+        text[clause.start : hit.start],
+    )
+    fragment = text[clause.start : clause.end].split()
+    if re.search(r"\bnear (?:the |an? )?\Z", before):
+        return False
+    if weak and bare and re.match(r"\s(?:in|near|at|by|on|above)\s", text[hit.end :]):
+        return not opening
+    if (
+        weak
+        and len(fragment) <= 3
+        and re.match(r"\s*(?:a|an|the|some|country|city|wet|quiet|empty)\s", text[clause.start : hit.start])
+    ):
+        return not opening
+    if weak and text[clause.start : clause.end].strip(" .,;!?") == words and len(sentence.words) > 2:
+        return not opening
+    if opening and not weak and not data.get("business"):
+        return len(text[clause.start : hit.start].split()) <= 2 and bool(_ON_ITS_OWN.match(text, hit.end))
+    if weak or opening:
+        return False
+    short = len(text[clause.start : clause.end].split()) <= 4
+    leads = len(text[clause.start : hit.start].split()) <= 2
+    return short or leads
 
 
 def _with_name(sentence: Sentence, hit: Hit) -> tuple[int, int]:
+    """Take along a name in capitals ("beach at Camber", "Camber Sands beach") and whose place it is."""
     start, end = hit.start, hit.end
     forward = _FORWARD_NAME.match(sentence.raw, end)
-    if forward and not _NOT_NAMES.match(forward.group(1)):
+    if forward and forward.group(1).split()[0].lower() not in _NO_NAME and not sentence.raw.isupper():
         end = forward.end(1)
     back = _BACK_NAME.search(sentence.raw[:start])
-    if back and not _NOT_NAMES.match(back.group(1)) and not sentence.raw.isupper() and back.start():
-        start = back.start(1)
-    return start, end
+    if back and back.start() and back.group(1).split()[0].lower() not in _NO_NAME and not sentence.raw.isupper():
+        return back.start(1), end
+    owner = re.search(r"\b([a-z]+(?:'s|s'))\s\Z", sentence.text[:start])
+    return (owner.start(1), end) if owner else (start, end)
 
 
 def _implied(sentence: Sentence, hit: Hit, code: ReasonCode) -> list[Draft]:
     words = sentence.text[hit.start : hit.end]
-    reason = Reason(code, (("word", words),))
-    span = sentence.span(hit.start, hit.end)
-    drafts = [
-        Draft(DraftKind.HAZARD, ImpliedValue(str(c), words), span, sentence.line_no, reason)
-        for c in hit.entry.data.get("hazards", ())
-    ]
-    return drafts + [
-        Draft(DraftKind.PERMISSION, ImpliedValue(str(c), words), span, sentence.line_no, reason)
-        for c in hit.entry.data.get("permissions", ())
+    reason, span = Reason(code, (("word", words),)), sentence.span(hit.start, hit.end)
+    return [
+        Draft(kind, ImpliedValue(str(item), words), span, sentence.line_no, reason)
+        for kind, key in ((DraftKind.HAZARD, "hazards"), (DraftKind.PERMISSION, "permissions"))
+        for item in hit.entry.data.get(key, ())
     ]
 
 
@@ -170,21 +275,13 @@ def _labelled(sentence: Sentence) -> list[Draft]:
     colon = re.match(r"[a-z ]{2,20}(?::|=|\s-)\s*", text)
     start = colon.end() if colon else 0
     rest = text[start:]
-    if not re.search(r"[a-z]{3}", rest) or re.match(
-        r"(?:tbc|tba|tbd|unknown|not sure|to be|any|open|no\b|\?|don't know|we find|you choose|ideas|need to find|\d+$|to confirm)",
-        rest,
-    ):
-        return []
     piece = re.match(r"[^,;.?!(]+", rest)
-    if not piece or len(piece.group().split()) > 7:
+    if not re.search(r"[a-z]{3}", rest) or _UNKNOWN.match(rest) or not piece or len(piece.group().split()) > 7:
         return []
     end = start + len(piece.group().rstrip())
+    reason = Reason(ReasonCode.PLACE_WORD, (("word", text[start:end]),))
     return [
         Draft(
-            DraftKind.PLACE,
-            PlaceValue(text[start:end], "other"),
-            sentence.span(start, end),
-            sentence.line_no,
-            Reason(ReasonCode.PLACE_WORD, (("word", text[start:end]),)),
+            DraftKind.PLACE, PlaceValue(text[start:end], "other"), sentence.span(start, end), sentence.line_no, reason
         )
     ]

@@ -16,6 +16,7 @@ from shoots.call.core.drafts import (
     MoneyValue,
     OpenQuestion,
     PersonValue,
+    PlaceValue,
     Question,
     ShapeValue,
     Tax,
@@ -65,14 +66,18 @@ def still_open(drafts: Sequence[Draft], finals: Draft | None) -> tuple[OpenQuest
             isinstance(draft.value, ImpliedValue)
             and draft.kind is DraftKind.PERMISSION
             and draft.value.code not in ("guardian", "council_licence")
-        ):
-            if draft.value.code not in asked:
-                found.append(
-                    OpenQuestion(
-                        Question.PERMISSION, draft.span, (("code", draft.value.code), ("because", draft.value.because))
-                    )
+        ) and draft.value.code not in asked:
+            found.append(
+                OpenQuestion(
+                    Question.PERMISSION, draft.span, (("code", draft.value.code), ("because", draft.value.because))
                 )
-                asked.add(draft.value.code)
+            )
+            asked.add(draft.value.code)
+    for draft in drafts:
+        if isinstance(draft.value, PlaceValue) and draft.value.ask and draft.value.ask not in asked:
+            params = (("code", draft.value.ask), ("because", draft.value.name))
+            found.append(OpenQuestion(Question.PERMISSION, draft.span, params))
+            asked.add(draft.value.ask)
     if references := [d for d in drafts if d.kind is DraftKind.REFERENCE]:
         found.append(OpenQuestion(Question.LAST_JOB, references[0].span))
     order = list(Question)
@@ -164,5 +169,5 @@ def _about_use(drafts: Sequence[Draft]) -> list[OpenQuestion]:
             break
     shapes = [d for d in drafts if isinstance(d.value, ShapeValue)]
     if shapes and all(isinstance(d.value, ShapeValue) and d.value.count is None for d in shapes) and len(shapes) > 1:
-        found.append(OpenQuestion(Question.SHAPES, shapes[0].span))
+        found.append(OpenQuestion(Question.SHAPE_COUNTS, shapes[0].span))
     return found

@@ -2,29 +2,34 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import replace
-from datetime import date, timedelta
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from datetime import date
 
 from shoots.call.core import (
     corrections,
     counts,
+    date_settle,
     dates,
-    hedges,
+    finals,
     licence,
     money,
+    money_kinds,
     mood,
+    negatives,
     people,
     placements,
     places,
+    product_traits,
     products,
     questions,
     requests,
     shapes,
     territories,
+    wishes,
 )
-from shoots.call.core.drafts import DateKind, DateValue, Draft, DraftKind, LicenceValue, Reading
-from shoots.call.core.lexicons import Lexicons, package_lexicons
+from shoots.call.core.drafts import DateKind, DateValue, Draft, DraftKind, MoneyValue, Reading, Tax
+from shoots.call.core.lexicons import Hit, Lexicons, package_lexicons
 from shoots.call.core.spans import Sentence, clean, cut, words_of
 
 #: Longer notes are refused: two thousand pages are no notes of a call. [characters]
@@ -83,33 +88,65 @@ def read_notes(text: str, *, called_on: date, country: str, lexicons: Lexicons |
     words = lexicons or package_lexicons()
     notes = cut(text, _topics(words))
     found: list[Draft] = []
-    month: tuple[int, int] | None = None
-    deed: DateKind | None = None
-    line_no, first_line = 0, next((s.line_no for s in notes.sentences), 1)
-    for sentence in notes.sentences:
-        deed = deed if sentence.line_no == line_no else None
-        line_no = sentence.line_no
-        here, month = _read_sentence(
-            sentence,
-            words,
-            called_on=called_on,
-            country=country,
-            month=month,
-            deed=deed,
-            first_line=line_no == first_line,
-        )
-        deed = next((d.value.kind for d in reversed(here) if isinstance(d.value, DateValue)), deed)
-        found += here
+    before = _Before()
+    hits = [words.hits(sentence) for sentence in notes.sentences]
+    about_use = {
+        sentence.line_no
+        for sentence, here in zip(notes.sentences, hits, strict=True)
+        if any(here.get(table) for table in ("placement", "region", "group", "allmedia"))
+    }
+    for sentence, here in zip(notes.sentences, hits, strict=True):
+        before.enter(sentence, about_use=sentence.line_no in about_use)
+        drafts = _read_sentence(sentence, here, words, before, called_on=called_on, country=country)
+        before.remember(drafts)
+        _tax_behind(sentence, found, drafts)
+        found += drafts
     found.sort(key=lambda draft: (draft.span, draft.kind.value))
     live, gone = corrections.apply(notes.sentences, found)
-    live = _settled(live, called_on)
+    live, needless = _settled(live)
     live += people.permissions(live)
     live.sort(key=lambda draft: (draft.span, draft.kind.value))
-    total = counts.finals(live, text)
-    return Reading(tuple(live), tuple(gone), questions.still_open(live, total), total)
+    total = finals.add_up(live, text)
+    return Reading(tuple(live), tuple(gone + needless), questions.still_open(live, total), total)
 
 
-def _topics(lexicons: Lexicons):  # type: ignore[no-untyped-def]
+@dataclass(slots=True)
+class _Before:
+    """What the notes said before a sentence that helps to read it."""
+
+    month: tuple[int, int] | None = None
+    deed: DateKind | None = None
+    last_day: date | None = None
+    about_use: bool = False
+    line_no: int = 0
+
+    def enter(self, sentence: Sentence, *, about_use: bool) -> None:
+        """Forget what only holds on one line when another begins."""
+        if sentence.line_no != self.line_no:
+            self.deed, self.about_use, self.line_no = None, about_use, sentence.line_no
+
+    def remember(self, drafts: Sequence[Draft]) -> None:
+        """Keep what the next sentence may lean on."""
+        for draft in drafts:
+            if isinstance(draft.value, DateValue):
+                self.deed = draft.value.kind
+                days = (*draft.value.any_of, draft.value.last, draft.value.by, draft.value.first)
+                self.last_day = max((day for day in days if day), default=self.last_day)
+
+
+def _tax_behind(sentence: Sentence, found: list[Draft], drafts: Sequence[Draft]) -> None:
+    """Let a sentence that only says "VAT on top" count for the amount before it."""
+    if any(d.kind is DraftKind.MONEY for d in drafts) or (tax := money_kinds.tax_alone(sentence.text)) is Tax.UNKNOWN:
+        return
+    for index in range(len(found) - 1, -1, -1):
+        value = found[index].value
+        if isinstance(value, MoneyValue):
+            if value.tax is Tax.UNKNOWN and sentence.line_no - found[index].line_no <= 1:
+                found[index] = replace(found[index], value=replace(value, tax=tax))
+            return
+
+
+def _topics(lexicons: Lexicons) -> Callable[[str], str]:
     table = {clean(word): code for code, entry in lexicons.tables.get("topic", {}).items() for word in entry.words}
 
     def topic_of(label: str) -> str:
@@ -120,59 +157,43 @@ def _topics(lexicons: Lexicons):  # type: ignore[no-untyped-def]
 
 def _read_sentence(
     sentence: Sentence,
+    hits: dict[str, list[Hit]],
     lexicons: Lexicons,
+    before: _Before,
     *,
     called_on: date,
     country: str,
-    month: tuple[int, int] | None,
-    deed: DateKind | None,
-    first_line: bool,
-) -> tuple[list[Draft], tuple[int, int] | None]:
+) -> list[Draft]:
     """Read one sentence; the order matters, since each reader claims the figures that it understood."""
-    hits = lexicons.hits(sentence)
+    opening = sentence.index == 0
     found = requests.read(sentence, hits)
     found += shapes.read(sentence, hits)
     found += money.read(sentence, country=country, called_on=called_on)
-    on, month = dates.read(sentence, hits, called_on=called_on, country=country, month=month, deed=deed)
+    on, before.month = dates.read(
+        sentence,
+        hits,
+        called_on=called_on,
+        country=country,
+        month=before.month,
+        deed=before.deed,
+        last_day=before.last_day,
+    )
     found += on
-    found += licence.read(sentence, hits)
-    found += people.read(sentence, hits)
+    found += licence.read(sentence, hits, about_use=before.about_use)
+    found += people.read(sentence, hits, opening=opening)
     found += counts.read(sentence, hits)
     found += products.read(sentence, hits, lexicons)
     found += placements.read(sentence, hits)
-    found += territories.read(sentence, hits, lexicons)
-    found += places.read(sentence, hits, first_line=first_line)
+    found += territories.read(sentence, hits, lexicons, about_use=before.about_use)
+    found += places.read(sentence, hits, first_line=opening)
     found += mood.read(sentence, hits)
-    wished, found = hedges.wishes(sentence, found)
-    return found + wished + hedges.negatives(sentence, found), month
+    wished, found = wishes.read(sentence, hits, found)
+    return found + wished + negatives.read(sentence, hits, found)
 
 
-def _settled(drafts: Sequence[Draft], called_on: date) -> list[Draft]:
-    """Tie up what only the whole notes tell: doubles, licence starts, deliveries counted from the shoot."""
-    things = products.without_doubles([d for d in drafts if d.kind is DraftKind.PRODUCT])
-    kept = [d for d in drafts if d.kind is not DraftKind.PRODUCT] + things
-    shoot = next(
-        (
-            d.value.last or (max(d.value.any_of) if d.value.any_of else None)
-            for d in kept
-            if isinstance(d.value, DateValue) and d.value.kind is DateKind.SHOOT and (d.value.last or d.value.any_of)
-        ),
-        None,
-    )
-    launch = next(
-        (
-            d.value.first
-            for d in kept
-            if isinstance(d.value, DateValue) and d.value.kind is DateKind.LAUNCH and d.value.first == d.value.last
-        ),
-        None,
-    )
-    settled = []
-    for draft in kept:
-        value = draft.value
-        if isinstance(value, DateValue) and (days := dict(draft.reason.params).get("days_after_shoot")) and shoot:
-            draft = replace(draft, value=replace(value, by=shoot + timedelta(days=int(days))))
-        elif isinstance(value, LicenceValue) and value.starts == "launch" and launch:
-            draft = replace(draft, value=replace(value, starts_on=launch))
-        settled.append(draft)
-    return sorted(settled, key=lambda d: d.span)
+def _settled(drafts: Sequence[Draft]) -> tuple[list[Draft], list[Draft]]:
+    """Tie up what only the whole notes tell: doubles, licence starts, days counted from the shoot."""
+    things = product_traits.without_doubles([d for d in drafts if d.kind is DraftKind.PRODUCT])
+    who = people.without_doubles([d for d in drafts if d.kind is DraftKind.PERSON])
+    kept = [d for d in drafts if d.kind not in (DraftKind.PRODUCT, DraftKind.PERSON)] + things + who
+    return date_settle.settle(sorted(kept, key=lambda d: d.span))

@@ -9,86 +9,58 @@ from shoots.call.core.lexicons import Hit
 from shoots.call.core.spans import Sentence
 
 _ROOM = re.compile(
-    r"\b(?:(?:leave|leaving|keep|need(?:s)?|want(?:s)?|with|have|allow|give|lots of|plenty of|some|enough|clear|space|room|gap)\s+(?:us\s|me\s|them\s|a\s|some\s|plenty of\s|lots of\s|loads of\s|enough\s|clear\s|clean\s|empty\s|blank\s|negative\s|the\s|more\s|bit of\s|good\s|decent\s)*)?"
-    r"(?:copy[ -]?space|negative space|text space|white space|dead space|clear space|empty space|space|room|gap|air|clear area|clean area|blank area|(?:the )?(?:top|bottom|left|right|upper|lower|sky)(?: (?:left|right|third|half|corner|hand side|part))* (?:clear|empty|free|clean))\b"
+    r"\b(?:(?:leave|leaving|keep|need(?:s)?|want(?:s)?|with|have|allow|give|lots of|plenty of|some|enough|"
+    r"clear|space|room|gap)\s+(?:us\s|me\s|them\s|a\s|some\s|plenty of\s|lots of\s|loads of\s|enough\s|"
+    r"clear\s|clean\s|empty\s|blank\s|negative\s|the\s|more\s|bit of\s|good\s|decent\s)*)?"
+    r"(?:copy[ -]?space|negative space|text space|white space|dead space|clear space|empty space|space|room|"
+    r"gap|air|clear area|clean area|blank area|(?:the )?(?:top|bottom|left|right|upper|lower|sky)(?: (?:left|"
+    r"right|third|half|corner|hand side|part))* (?:clear|empty|free|clean))\b"
 )
 _POSITION = re.compile(
-    r"\b(?:(?:top|bottom|upper|lower|mid(?:dle)?|centre|left|right)(?:[ -](?:hand(?: side)?|left|right|third|half|corner|centre|quarter|two thirds|part))*|above(?: the \w+)?|below|either side|both sides|round the edges?|one side|at the side|sky|(?:on )?(?:the )?(?:left|right)(?:-hand)?(?: side)?|on one side|all round)\b"
+    r"\b(?:(?:top|bottom|upper|lower|mid(?:dle)?|centre|left|right)(?:[ -](?:hand(?: side)?|left|right|third|"
+    r"half|corner|centre|quarter|two thirds|part))*|above(?: the \w+)?|below|either side|both sides|round the "
+    r"edges?|one side|at the side|sky|(?:on )?(?:the )?(?:left|right)(?:-hand)?(?: side)?|on one side|all "
+    r"round)\b"
 )
 _PURPOSE = re.compile(
-    r"\b(?:for|to (?:put|drop|take|add|fit)(?: in| on)?|to hold|where)\s+(?:the |a |an |our |their |some |his |her )?(?P<what>strap ?lines?|tag ?lines?|head ?lines?|text|copy|logos?|titles?|type|words|price(?:s| flash)?|offers?|buttons?|cta|wording|quotes?|recipes?|mastheads?|lettering|captions?|menus?|call to action|overlays?|name|graphics?|info|dates?|lock-?up|copy line|slogan|packshot)\b"
+    r"\b(?:for|to (?:put|drop|take|add|fit)(?: in| on)?|to hold|where)\s+(?:the |a |an |our |their |some |his "
+    r"|her )?(?P<what>strap ?lines?|tag ?lines?|head ?lines?|text|copy|logos?|titles?|type|words|price(?:s| "
+    r"flash)?|offers?|buttons?|cta|wording|quotes?|recipes?|mastheads?|lettering|captions?|menus?|call to "
+    r"action|overlays?|name|graphics?|info|dates?|lock-?up|copy line|slogan|packshot)\b"
 )
 _PURPOSE_DIRECT = re.compile(
     r"\b(?P<what>text|copy|logo|headline|title|strapline|type)[ -](?:space|room|area|safe area|safe)\b"
 )
 _REFERENCE = re.compile(
-    r"\b(?:(?:like|as|same as|similar to|based on|following|refer to|match(?:ing)?|repeat of|rerun of|same again as|more of|follow-?up to|follow on from|carry on from|continuation of|as per)\s+(?:we did\s|on\s|in\s|the\s|what we did\s|our\s|their\s|those from\s|the ones from\s|with\s)*)?"
-    r"(?:last (?:year|time|season|summer|spring|autumn|winter|job|shoot|christmas|xmas|campaign)(?:'s)?(?:\s(?:job|shoot|pics|pictures|images|one|set|campaign|range|lot|look|style|setup|brief))?|(?:the |our )?previous (?:job|shoot|one|set|campaign)|(?:the )?20(?:1\d|2[0-5]) (?:job|shoot|campaign|set|pics|pictures|images)|same (?:again|as before)|as before)\b"
+    r"\b(?:(?:like|as|same as|similar to|based on|following|refer to|match(?:ing)?|repeat of|rerun of|same "
+    r"again as|more of|follow-?up to|follow on from|carry on from|continuation of|as per)\s+(?:we did\s|on\s|"
+    r"in\s|the\s|what we did\s|our\s|their\s|those from\s|the ones from\s|with\s)*)?"
+    r"(?:last (?:year|time|season|summer|spring|autumn|winter|job|shoot|christmas|xmas|"
+    r"campaign)(?:'s)?(?:\s(?:job|shoot|pics|pictures|images|one|set|campaign|range|lot|look|style|setup|"
+    r"brief))?|(?:the |our )?previous (?:job|shoot|one|set|campaign)|(?:the )?20(?:1\d|2[0-5]) (?:job|shoot|"
+    r"campaign|set|pics|pictures|images)|same (?:again|as before)|as before)\b"
 )
 _WHO = re.compile(
-    r"(?P<who>(?:(?:the|our|her|his|their|my|client's|founder's|owner's)\s+)?(?:[\w&'-]+\s+){0,2}?[\w&'-]+?(?:\s\([^)]{1,24}\))?)\s*(?:,\s*)?(?:only |always |then |also |who |has to |must |needs to |will |is the one who |is |ultimately |really )*\Z"
+    r"(?P<who>(?:(?:the|our|her|his|their|my|client's|founder's|"
+    r"owner's)\s+)?(?:[\w&'-]+\s+){0,2}?[\w&'-]+?(?:\s\([^)]{1,24}\))?)\s*(?:,\s*)?(?:only |always |then |"
+    r"also |who |has to |must |needs to |will |is the one who |is |ultimately |really )*\Z"
 )
 _AFTER_WHO = re.compile(
-    r"\s*(?:[:=-]|is|=|with|from|by|to|goes to|comes from)*\s*(?P<who>(?:(?:the|our|her|his|their|my)\s+)?[\w&'][\w&'-]*(?:\s(?:and|&)\s(?:the |her |his )?[\w'-]+|\s(?!(?:on|and|before|by|then|at|so|but|within|in|for|not|after|who|which|please|only|with|via|this|next|if)\b)[\w&'-]+){0,2})"
+    r"\s*(?:[:=-]|is|=|with|from|by|to|goes to|comes from)*\s*(?P<who>(?:(?:the|our|her|his|their|"
+    r"my)\s+)?[\w&'][\w&'-]*(?:\s(?:and|&)\s(?:the |her |his )?[\w'-]+|\s(?!(?:on|and|before|by|then|at|so|"
+    r"but|within|in|for|not|after|who|which|please|only|with|via|this|next|if)\b)[\w&'-]+){0,2})"
 )
 _FRONT = re.compile(
     r"(?:from|by|to|with|is|via|holder)\Z|(?:bill|invoice|approval|sign-?off|billing|approves?:|po from)\Z"
 )
 _NOBODY = frozenset(
     {
-        "and",
-        "but",
-        "so",
-        "then",
-        "who",
-        "which",
-        "that",
-        "it",
-        "they",
-        "we",
-        "also",
-        "only",
-        "to",
-        "or",
-        "she",
-        "he",
-        "i",
-        "needs",
-        "must",
-        "will",
-        "be",
-        "has",
-        "everyone",
-        "nobody",
-        "not",
-        "no",
-        "someone",
-        "final",
-        "they'll",
-        "still",
-        "don't",
-        "doesn't",
-        "if",
-        "when",
-        "once",
-        "until",
-        "after",
-        "before",
-        "for",
-        "of",
-        "a",
-        "client",
-        "client's",
-        "pics",
-        "images",
-        "finals",
-        "us",
-        "you",
-        "agency's",
-        "within",
-        "days",
+        "and", "but", "so", "then", "who", "which", "that", "it", "they", "we", "also", "only", "to", "or", "she",
+        "he", "i", "needs", "must", "will", "be", "has", "everyone", "nobody", "not", "no", "someone", "final",
+        "they'll", "still", "don't", "doesn't", "if", "when", "once", "until", "after", "before", "for", "of", "a",
+        "client", "client's", "pics", "images", "finals", "us", "you", "agency's", "within", "days",
     }
-)
+)  # fmt: skip
 
 
 def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:

@@ -11,25 +11,42 @@ from shoots.call.core.spans import Sentence
 
 #: Ratios that are asked for; anything else with a colon may be a time of day.
 _KNOWN = {
-    "1:1", "4:5", "5:4", "9:16", "16:9", "3:2", "2:3", "3:4", "4:3", "21:9", "2:1", "1:2", "1.91:1", "6:7", "7:5", "5:7",
-    "16:10", "10:16", "8:10", "10:8", "3:1", "1:3", "4:1", "1:4", "9:21", "2.35:1", "2.39:1", "1.85:1", "18:9", "9:18", "6:5", "16:5", "32:9",
+    "1:1", "4:5", "5:4", "9:16", "16:9", "3:2", "2:3", "3:4", "4:3", "21:9", "2:1", "1:2", "1.91:1", "6:7", "7:5",
+    "5:7", "16:10", "10:16", "8:10", "10:8", "3:1", "1:3", "4:1", "1:4", "9:21", "2.35:1", "2.39:1", "1.85:1",
+    "18:9", "9:18", "6:5", "16:5", "32:9",
     "5:3", "3:5", "8:5",
 }  # fmt: skip
 _RATIO = re.compile(
-    r"(?<![\d.:/£$€])(\d{1,2}(?:\.\d{1,2})?)\s?([:x/]|\bby\b| x )\s?(\d{1,2})(?![\d:]|\.\d|\s?(?:cm|mm|m|ft|am|pm|hrs?|in|inch|ml|l|kg|g)\b)(s?\b)?"
+    r"(?<![\d.:/£$€])(\d{1,2}(?:\.\d{1,2})?)\s?([:x/]|\bby\b| x )\s?(\d{1,2})(?![\d:]|\.\d|\s?(?:cm|mm|m|ft|"
+    r"am|pm|hrs?|in|inch|ml|l|kg|g)\b)(s?\b)?"
 )
 _PAPER = re.compile(r"\b(?P<size>a[0-6])s?\b(?:\s?(?P<way>portrait|landscape))?")
 _TIMES_AFTER = re.compile(r"\s?(?:\(|-\s?|=\s?)?x\s?(?P<n>\d{1,3})\b(?!\s?\d*\s?:\d)|\s?\((?P<m>\d{1,3})\)")
 _JOIN = re.compile(
-    r"\s*(?:x|of (?:them|those|these|which)|them|in|as|at|more|for|a|the|images?|pics?|pictures?|photos?|shots?|finals?|stills?|heroe?s?|"
-    r"portraits?|details?|needed|should be|to be|are|is|extra|cropped|crop(?:s|ped)?|to|versions?|vertical|landscape|portrait|wide|want|need|must be|also|"
-    r"be|delivered|horizontal|full|long|clean|hero|lifestyle|packshots?|big|separate|short|tall|set of|ones?|of|social|insta(?:gram)?|"
+    r"\s*(?:x|imgs?|pix|of (?:them|those|these|which)|them|in|as|at|more|for|a|the|images?|pics?|pictures?|"
+    r"photos?|shots?|finals?|stills?|heroe?s?|"
+    r"portraits?|details?|needed|should be|to be|are|is|extra|cropped|crop(?:s|ped)?|to|versions?|vertical|"
+    r"landscape|portrait|wide|want|need|must be|also|"
+    r"be|delivered|horizontal|full|long|clean|hero|lifestyle|packshots?|big|separate|short|tall|set of|ones?|"
+    r"of|social|insta(?:gram)?|"
     r"web|website|homepage|home page|email|site|for web|shot|-|\s)*\Z"
 )
-_PICTURES = re.compile(r"\b(?:images?|pics?|pictures?|photos?|shots?|finals?|stills?|portraits?|details?|packshots?)\b")
+_PICTURES = re.compile(
+    r"\b(?:imgs?|pix|images?|pics?|pictures?|photos?|shots?|finals?|stills?|portraits?|details?|packshots?)\b"
+)
 _MORE_SHAPES = re.compile(
     r"\s*(?:,|and|&|\+|/|plus|or)\s*(?:\d{1,2}:\d|square|landscape|portrait|vertical|banner|stor|reel)"
 )
+
+
+_PORTRAIT = re.compile(r"\bportrait\b(?! (?:of|shots?|session|sitting|photos?|pics?|pictures?|images?|style))")
+_ONLY_WAY = re.compile(
+    r"\s*(?:(?:all|mostly|mainly|only|just|probably|in)\s)*portrait(?:\s(?:please|mostly|mainly|only|format|"
+    r"all|pls))*\W*"
+)
+_LISTED = re.compile(r"\s*(?:,|and|&|\+|/|or|,\s?and)\s*(?:some |the rest |half |one |a few |also )?")
+_BEFORE_LANDSCAPE = re.compile(r"\s*(?:,|and|&|\+|/|or)\s*(?:some |half )?(?:landscape|square|sq)\b")
+_Found = tuple[int, int, str, Reason]
 
 
 def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
@@ -59,7 +76,7 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
     >>> [(d.value.shape, d.value.count) for d in read(line, package_lexicons().hits(line))]
     [('4:5', 6), ('9:16', 3)]
     """
-    found: list[tuple[int, int, str, Reason]] = []
+    found: list[_Found] = []
     for match in _RATIO.finditer(sentence.text):
         mark = match.group(2).strip()
         shape = f"{match.group(1)}:{match.group(3)}"
@@ -71,27 +88,23 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
     for hit in hits.get("shape", ()):
         shape = str(hit.entry.data.get("shape", hit.code))
         words = sentence.text[hit.start : hit.end]
-        if (
-            shape == "portrait"
-            and " and landscape"
-            in words.replace("&", "and").replace("/", " and ").replace("+", "and").replace("  ", " ")
-        ) or (shape == "portrait" and words.startswith("landscape")):
-            found.append((hit.start, hit.end, "landscape", Reason(ReasonCode.TRADE_WORD, (("word", words),))))
-        found.append((hit.start, hit.end, shape, _word_reason(hit, words)))
+        stories = shape == "portrait" and re.match(r"\s(?:for|as) (?:\w+ )?(?:stories|reels)", sentence.text[hit.end :])
+        found.append((hit.start, hit.end, "9:16" if stories else shape, _word_reason(hit, words)))
     for match in _PAPER.finditer(sentence.text):
         if match["way"] or sentence.topic == "shapes":
             shape = f"{match['size'].upper()} {match['way'] or ''}".strip()
             found.append((match.start(), match.end(), shape, Reason(ReasonCode.TRADE_WORD, (("word", match.group()),))))
+    found += _portraits(sentence, found)
     found.sort(key=lambda item: (item[0], -item[1]))
     found = [
         item
         for n, item in enumerate(found)
         if not any(o[0] <= item[0] and item[1] <= o[1] and (o[0], o[1]) != (item[0], item[1]) for o in found[:n])
     ]
-    counts = [q for q in quantities(sentence.text)]
+    counts = list(quantities(sentence.text))
     for start, end, _, _ in found:
         sentence.claim(start, end)
-    drafts, taken = [], set[tuple[int, int]]()
+    drafts, taken = list[Draft](), set[tuple[int, int]]()
     for start, end, shape, reason in found:
         if any(
             d.span == sentence.span(start, end) and isinstance(d.value, ShapeValue) and d.value.shape == shape
@@ -117,6 +130,35 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
     return drafts
 
 
+def _portraits(sentence: Sentence, found: list[_Found]) -> list[_Found]:
+    """Find "portrait" where it is a shape and no picture: alone, in a list of shapes, or behind a number."""
+    text = sentence.text
+    more = []
+    for match in _PORTRAIT.finditer(text):
+        if any(start <= match.start() < end for start, end, _, _ in found):
+            continue
+        clause = sentence.clause(match.start(), match.end())
+        alone = _ONLY_WAY.fullmatch(text[clause.start : clause.end])
+        listed = any(
+            _LISTED.fullmatch(text[min(end, match.end()) : max(start, match.start())]) for start, end, _, _ in found
+        ) or _BEFORE_LANDSCAPE.match(text, match.end())
+        counted = re.search(
+            r"(?:\d|\b(?:two|three|four|five|six|seven|eight|nine|ten|twelve|rest|others?|half|all|some|in))\s\Z",
+            text[: match.start()],
+        )
+        closed = re.match(r"\s*(?:$|[,.;)+/&]|and\b|for\b|plus\b|mostly|only|ones)", text[match.end() :])
+        one = re.search(r"\b(?:an?|one|1|the|founder's|his|her)\s\Z", text[: match.start()])
+        suited = re.match(
+            r"\s?(?:with|and) (?:space|room|copy)|\s?for (?:the )?(?:social|socials|stories|insta\w*|ads|paid|"
+            r"reels|web|mobile|posters|feed)",
+            text[match.end() :],
+        )
+        if not one and (alone or listed or (counted and closed) or suited or sentence.topic == "shapes"):
+            words = (("word", "portrait"),)
+            more.append((match.start(), match.end(), "portrait", Reason(ReasonCode.TRADE_WORD, words)))
+    return more
+
+
 def _word_reason(hit: Hit, words: str) -> Reason:
     if hit.typo_of:
         return Reason(ReasonCode.MISTYPED, (("word", words), ("meant", hit.typo_of)))
@@ -130,7 +172,7 @@ def _says_shape(sentence: Sentence, start: int, end: int) -> bool:
 
 def _ratio_by_x(sentence: Sentence, shape: str, start: int, end: int) -> bool:
     """Tell 4x5 (a shape) from 4 x 5 things (a number of them) and from 2 x 4:5."""
-    if shape in ("4:5", "9:16", "16:9", "1:1", "3:2", "5:4", "8:10", "5:7") and not sentence.text[end : end + 1] == ":":
+    if shape in ("4:5", "9:16", "16:9", "1:1", "3:2", "5:4", "8:10", "5:7") and sentence.text[end : end + 1] != ":":
         after = sentence.text[end : end + 14].strip()
         tight = " " not in sentence.text[start:end].strip()
         return tight and not re.match(r"(?!crops|versions|formats|verticals|uprights|cut)[a-z]+s\b", after)

@@ -51,7 +51,8 @@ _BULLET = re.compile(r"\s*(?:[-*+\u2022\u2023\u25aa\u25e6\u2043\u00b7>o]+(?=\s)|
 _LABEL = re.compile(r"([^\W\d_][^:\n?!.;,=]{0,38}?)\s*(?::(?!\d)|=|\s-(?=\s)|$)")
 _SENTENCE_END = re.compile(r"[!?]+(?=\s|$)|\.(?=\s|$)|;|\s+\|\s+|\s+//\s+|\.{2,}|\u2026")
 _ABBREVIATION = re.compile(
-    r"(?:^|[\s(\d])(?:incl|excl|inc|exc|ex|approx|max|min|mths?|mos?|yrs?|wks?|no|nr|st|rd|ave|dr|mr|mrs|ms|vs|eg|e\.g|ie|"
+    r"(?:^|[\s(\d])(?:incl|excl|inkl|exkl|zzgl|inc|exc|ex|approx|max|min|mths?|mos?|yrs?|wks?|no|nr|st|rd|ave|dr|mr|mrs|ms|"
+    r"vs|eg|e\.g|ie|"
     r"i\.e|etc|ca|c|jan|feb|mar|apr|jun|jul|aug|sept?|oct|nov|dec|mon|tues?|wed|thurs?|fri|sat|sun|w\.c|p\.a|a\.m|p\.m|"
     r"u\.s|u\.k|tbc|pics|resp|ref|tel|poss|prob|min|hrs?|[a-z])$"
 )
@@ -64,8 +65,7 @@ class Span(NamedTuple):
     end: int
 
 
-@dataclass(frozen=True, slots=True)
-class Word:
+class Word(NamedTuple):
     """One word or number: as cleaned, its stem, and where it stands in its sentence."""
 
     text: str
@@ -112,6 +112,13 @@ class Notes:
     sentences: tuple[Sentence, ...]
 
 
+_IRREGULAR = {
+    "knives": "knife", "loaves": "loaf", "scarves": "scarf", "shelves": "shelf", "leaves": "leaf", "wives": "wife",
+    "halves": "half", "children": "child", "men": "man", "women": "woman", "wolves": "wolf", "calves": "calf",
+    "heroes": "hero", "heros": "hero", "tomatoes": "tomato", "potatoes": "potato", "pix": "pic",
+}  # fmt: skip
+
+
 @lru_cache(maxsize=4096)
 def stem(word: str) -> str:
     """Return the word without plural or possessive ending.
@@ -136,6 +143,8 @@ def stem(word: str) -> str:
     ['pack', 'body', 'box', 'glass', 'kid']
     """
     word = word.removesuffix("'s").removesuffix("'")
+    if word in _IRREGULAR:
+        return _IRREGULAR[word]
     if len(word) > 4 and word.endswith("ies"):
         return word[:-3] + "y"
     if len(word) > 4 and word.endswith(("sses", "shes", "ches", "xes", "zzes")):

@@ -14,35 +14,46 @@ from shoots.call.core.spans import Sentence, clean
 
 #: Country names that are everyday words or first names as well.
 _EVERYDAY = {
-    "turkey",
-    "jordan",
-    "georgia",
-    "chad",
-    "guinea",
-    "mali",
-    "china",
-    "guernsey",
-    "jersey",
-    "cuba",
-    "niger",
+    "turkey", "jordan", "georgia", "chad", "guinea", "mali", "china", "guernsey", "jersey", "cuba", "niger",
     "oman",
-}
+}  # fmt: skip
 _EXCLUDED = re.compile(
-    r"\b(?:excl(?:uding|\.|udes)?|exc\.?|ex\.?|except(?:ing)?(?: for)?|without|but not|not(?: in)?(?: the)?|minus|bar|barring|apart from|other than|"
+    r"\b(?:excl(?:uding|\.|udes)?|exc\.?|ex\.?|except(?:ing)?(?: for)?|without|but not|not(?: in)?(?: the)?|"
+    r"minus|bar|barring|apart from|other than|"
     r"outside(?: of)?|no|save for|all but|less)\s*(?:the\s+)?\Z|(?<=\s)-\s?\Z"
 )
 _LIST_JOIN = re.compile(r"\s*(?:,|&|/|\+|and|or|and the|or the|nor|plus)?\s*(?:the\s+)?\Z")
 _TRAVEL = re.compile(
-    r"\b(?:(?:shoot(?:ing)?|shot|location|based|made|grown|brewed|produced|lives?|living|office|hq|factory|workshop|warehouse|studio|farm|client|"
-    r"cabin|beach|village|hotel|house|villa|mountains?|hills?|holiday|sewn|woven|roasted|distilled|bottled|born|somewhere|up|down|out|"
-    r"day|days|week|be|is|currently|crew|who's|mill|mine|island|islands|supplier|sourced)\s+(?:is\s+)?(?:in|on|at|to|out of|from)|from|fly(?:ing)?(?: out)? to|travel(?:ling)? to|trips? to|"
-    r"coast of|north of|south of|east of|west of|off to|over from|visiting|road trip|tour of|flights? to|made in|part of|around)\s+(?:(?:the|rural|sunny|north|south|west|east|northern|southern)\s+)*\Z"
+    r"\b(?:(?:shoot(?:ing)?|shot|location|based|made|grown|brewed|produced|lives?|living|office|hq|factory|"
+    r"workshop|warehouse|studio|farm|client|"
+    r"cabin|beach|village|hotel|house|villa|mountains?|hills?|holiday|sewn|woven|roasted|distilled|bottled|"
+    r"born|somewhere|up|down|out|"
+    r"day|days|week|be|is|currently|crew|who's|mill|mine|island|islands|supplier|sourced)\s+(?:is\s+)?(?:in|"
+    r"on|at|to|out of|from)|from|fly(?:ing)?(?: out)? to|travel(?:ling)? to|trips? to|"
+    r"coast of|north of|south of|east of|west of|off to|over from|visiting|road trip|tour of|flights? to|made "
+    r"in|part of|around)\s+(?:(?:the|rural|sunny|north|south|west|east|northern|southern)\s+)*\Z"
 )
 _USE_NEAR = re.compile(
-    r"\b(?:usage|use|used?|licen[cs]e|rights|territor(?:y|ies)|market(?:s|ing)?|run(?:s|ning)?|campaign|sold|sell(?:s|ing)?|stockists|launch(?:es|ing)?|distribut|"
-    r"year|years|yr|yrs|months?|mths?|perpetuity|only|buyout|media|exclusive|countries|worldwide|social|press|ooh|pos|web)\b"
+    r"\b(?:usage|use|used?|licen[cs]e|rights|territor(?:y|ies)|market(?:s|ing)?|run(?:s|ning)?|campaign|sold|"
+    r"sell(?:s|ing)?|stockists|launch(?:es|ing)?|distribut|"
+    r"year|years|yr|yrs|months?|mths?|perpetuity|only|buyout|media|exclusive|countries|worldwide|social|press|"
+    r"ooh|pos|web)\b"
 )
-_CODE_LIST = re.compile(r"(?<![\w&])(?:[A-Z]{2})(?:\s?(?:,|/|&|\+|and|-)\s?[A-Z]{2}){1,}(?![\w&])")
+_CODE_LIST = re.compile(r"(?<![\w&])(?:[A-Z]{2})(?:\s?(?:,|/|&|\+|and|-|;|\s)\s?[A-Z]{2}){1,}(?![\w&])")
+_SINGLE_CODE = re.compile(r"(?<![\w&])[A-Z]{2}(?![\w&])")
+#: Codes that are words or abbreviations too, and count only in a list of codes.
+_WORDS_TOO = frozenset(
+    [
+        "AD", "AI", "AM", "AS", "AT", "BE", "BY", "CD", "DO", "GO", "HE", "HI", "ID", "IN", "IS", "IT", "ME", "MY",
+        "NO", "OK", "OR", "PA", "PM", "PR", "RE", "SO", "TO", "TV", "UP", "US", "WE", "VR", "PO", "PS", "PC", "IP",
+        "AW", "SS", "FW", "BW", "CU", "MU", "TV", "ML", "CL", "MM", "CM", "KG", "AC", "DC", "LA", "NC", "MC",
+    ]
+)  # fmt: skip
+_US = re.compile(r"(?<![\w'])us(?![\w'])")
+_US_JOIN = re.compile(r"\s?(?:,|/|&|\+|and|-|;|\s)\s?(?:the )?")
+
+
+_Area = tuple[int, int, tuple[str, ...], str]
 
 
 @cache
@@ -95,7 +106,7 @@ def members(lexicons: Lexicons, entry: Entry) -> tuple[str, ...]:
     return tuple(dict.fromkeys(codes))
 
 
-def read(sentence: Sentence, hits: dict[str, list[Hit]], lexicons: Lexicons) -> list[Draft]:
+def read(sentence: Sentence, hits: dict[str, list[Hit]], lexicons: Lexicons, *, about_use: bool = False) -> list[Draft]:
     """Return the territories of a sentence; a country where one only shoots or comes from is none.
 
     Parameters
@@ -106,6 +117,8 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], lexicons: Lexicons) -> 
         Phrases found in it, by table.
     lexicons : Lexicons
         Tables of words.
+    about_use : bool
+        Whether the sentences before it on its line were about where the pictures are used.
 
     Returns
     -------
@@ -125,7 +138,7 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], lexicons: Lexicons) -> 
     >>> [(d.value.codes, d.value.excluded) for d in read(line, words.hits(line), words)]
     [(('world',), False), (('US',), True)]
     """
-    found: list[tuple[int, int, tuple[str, ...], str]] = []
+    found: list[_Area] = []
     for hit in (*hits.get("group", ()), *hits.get("region", ())):
         group = hit.code if hit.entry.table == "group" else ""
         found.append((hit.start, hit.end, members(lexicons, hit.entry), group))
@@ -139,16 +152,36 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], lexicons: Lexicons) -> 
     for match in _CODE_LIST.finditer(sentence.raw):
         if sentence.raw.isupper() and len(sentence.words) > 6:
             continue
-        for code in re.finditer(r"[A-Z]{2}", match.group()):
-            start, end = match.start() + code.start(), match.start() + code.end()
-            known = pycountry.countries.get(alpha_2=code.group()) is not None
+        for letters in re.finditer(r"[A-Z]{2}", match.group()):
+            start, end = match.start() + letters.start(), match.start() + letters.end()
+            known = pycountry.countries.get(alpha_2=letters.group()) is not None
             if known and not any(start < e and s < end for s, e, _, _ in found):
-                found.append((start, end, (code.group(),), ""))
+                found.append((start, end, (letters.group(),), ""))
+    if found or about_use:
+        found += _loose_codes(sentence, found)
     found.sort()
     return _drafts(sentence, _wider_names(found))
 
 
-def _wider_names(found: list[tuple[int, int, tuple[str, ...], str]]) -> list[tuple[int, int, tuple[str, ...], str]]:
+def _loose_codes(sentence: Sentence, found: list[_Area]) -> list[_Area]:
+    """Beside other countries "us" is a country and not we, and a lone "DE" is one too."""
+    more: list[_Area] = []
+    for match in _US.finditer(sentence.text):
+        beside = any(
+            _US_JOIN.fullmatch(sentence.text[min(end, match.end()) : max(start, match.start())])
+            for start, end, _, _ in found
+        )
+        if beside and not any(match.start() < end and start < match.end() for start, end, _, _ in found):
+            more.append((match.start(), match.end(), ("US",), ""))
+    if not sentence.raw.isupper():
+        for match in _SINGLE_CODE.finditer(sentence.raw):
+            known = pycountry.countries.get(alpha_2=match.group()) is not None and match.group() not in _WORDS_TOO
+            if known and not any(match.start() < end and start < match.end() for start, end, _, _ in (*found, *more)):
+                more.append((match.start(), match.end(), (match.group(),), ""))
+    return more
+
+
+def _wider_names(found: list[_Area]) -> list[_Area]:
     """Drop a name inside a longer one ("Ireland" in "Northern Ireland")."""
     return [
         a
@@ -157,7 +190,7 @@ def _wider_names(found: list[tuple[int, int, tuple[str, ...], str]]) -> list[tup
     ]
 
 
-def _drafts(sentence: Sentence, found: list[tuple[int, int, tuple[str, ...], str]]) -> list[Draft]:
+def _drafts(sentence: Sentence, found: list[_Area]) -> list[Draft]:
     drafts: list[Draft] = []
     last_end, last_state = -1, ""
     for start, end, codes, group in found:

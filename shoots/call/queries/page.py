@@ -124,7 +124,7 @@ def call_page(call: Call) -> CallPage:
         open_drafts=len(still),
         plain_drafts=sum(not draft.needs_check for draft in still),
         accepted=sum(draft.is_accepted for draft in drafts),
-        is_cut=sum(not draft.is_gone for draft in drafts) >= MOST_DRAFTS,
+        is_cut=len(call.read_notes) < len(call.notes) or sum(not d.is_gone for d in drafts) >= MOST_DRAFTS,
     )
 
 

@@ -54,6 +54,7 @@ DATE_WORDS = {
     DateKind.MEETING: gettext_lazy("meeting"),
     DateKind.AWAY: gettext_lazy("they are away"),
     DateKind.SCOUTING: gettext_lazy("looking at the place"),
+    DateKind.LICENCE: gettext_lazy("time of use starts"),
 }
 MONEY_WORDS = {
     MoneyKind.BUDGET: gettext_lazy("budget"),
@@ -158,7 +159,7 @@ QUESTION_WORDS = {
     Question.CONFIRM_DATE: gettext_lazy("Which day exactly, and is it firm?"),
     Question.DELIVERY_DATE: gettext_lazy("When must the pictures be there?"),
     Question.FINALS: gettext_lazy("How many finished pictures?"),
-    Question.SHAPES: gettext_lazy("Which shapes, and how many of each?"),
+    Question.SHAPES: gettext_lazy("Which shapes: 4:5, 9:16, a banner?"),
     Question.APPROVER: gettext_lazy("Who says yes to the pictures?"),
     Question.PAYER: gettext_lazy("Who pays, and who gets the invoice?"),
     Question.PEOPLE: gettext_lazy("Is anybody in the pictures?"),
@@ -172,6 +173,7 @@ QUESTION_WORDS = {
     Question.CALL_TIME: gettext_lazy("%(time)s in the morning?"),
     Question.LICENCE_START: gettext_lazy("From when does the time of use count?"),
     Question.SEASON_LENGTH: gettext_lazy("How many months is a season for them?"),
+    Question.SHAPE_COUNTS: gettext_lazy("How many of each shape?"),
     Question.LAST_JOB: gettext_lazy("Which earlier job do they mean; what was agreed then?"),
     Question.MOOD: gettext_lazy("Dark and dramatic, or bright and soft?"),
 }
@@ -221,6 +223,7 @@ def shot_words(of: CountOf) -> str:
         CountOf.PACKSHOTS: _("packshot"),
         CountOf.PORTRAITS: _("portrait"),
         CountOf.LIFESTYLE: _("lifestyle"),
+        CountOf.OTHERS: _("other"),
     }
     return names.get(of, _("shot"))
 
@@ -235,6 +238,7 @@ def count_words(of: CountOf, n: int) -> str:
         CountOf.PACKSHOTS: ngettext("%(n)d packshot", "%(n)d packshots", n),
         CountOf.PORTRAITS: ngettext("%(n)d portrait", "%(n)d portraits", n),
         CountOf.LIFESTYLE: ngettext("%(n)d lifestyle picture", "%(n)d lifestyle pictures", n),
+        CountOf.OTHERS: ngettext("%(n)d other picture", "%(n)d other pictures", n),
         CountOf.SHOTS: ngettext("%(n)d shot", "%(n)d shots", n),
         CountOf.CROPS: ngettext("%(n)d crop", "%(n)d crops", n),
         CountOf.LOCATIONS: ngettext("%(n)d place", "%(n)d places", n),
@@ -358,8 +362,9 @@ def _product(value: read.ProductValue) -> str:
 
 def _person(value: read.PersonValue) -> str:
     words = f"{value.count} × {value.role}" if value.count and value.count > 1 else capfirst(value.role)
-    if value.age is not None:
-        words += f", {value.age}"
+    ages = value.ages or ((value.age,) if value.age is not None else ())
+    if ages:
+        words += f", {_listed(str(age) for age in ages)}"
     return _("%(who)s (under 18)") % {"who": words} if value.minor else words
 
 

@@ -1,0 +1,206 @@
+"""Ages in notes: "he's 16", "two kids (6 and 9)", "aged 13 to 17", "under-16s"."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from shoots.call.core.lexicons import Hit
+from shoots.call.core.numbers import NUMBER_WORD, number
+from shoots.call.core.spans import Sentence
+
+_N = rf"(?:\d{{1,2}}|{NUMBER_WORD})"
+_MORE = rf"(?:\s?(?:-|to|and|&|/|,|\+|or)\s?(?:{_N}))*"
+_NOT_AFTER = (
+    r"(?!\s?-?(?:years?[ -]olds?|yrs? old|yo)?\s?(?:whisky|whiskey|rum|malt|scotch|single malt|company|"
+    r"business|brand|firm|"
+    r"bakery|brewery|oak|tree|house|building|mill|recipe|cheese|cheddar|shop|family business|wine|vintage|"
+    r"balsamic|port\b|"
+    r"cask|starter|sourdough|vines?|barn|van\b|pub|distillery|label|start-?up|bourbon|cognac|mins?\b|minutes|"
+    r"miles|km\b|m\b|"
+    r"ft\b|foot|feet|hours?|hrs|weeks?|days?|months?|mths|stone|kg|%|k\b|am\b|pm\b|quid|grand|images|pics|shots|finals|"
+    r"looks?\b|of\b|x\b|products|people|models|locations|o'clock|percent|design|camera|lens|jacket|table|"
+    r"photos|pictures|"
+    r"portraits|headshots|heroes|setups|cm\b|mm\b|ml\b|l\b|:\d|\.\d|/\d|st\b|nd\b|rd\b|th\b|[a-z]*\d|for\b|"
+    r"outfits|each|per\b|"
+    r"year warranty|stills|kids\b|children\b|p\b))"
+)
+_PRONOUN = re.compile(
+    r"\b(?P<who>he|she|they|both|i|one(?: of them)?|(?:the )?(?:other|eldest|oldest|youngest|younger|older|"
+    r"elder|little)(?: one)?|"
+    rf"who|[a-z]+)(?:'s|'re|\sis|\sare|\sturns|\swill be)\s(?:only |just |about |nearly |almost |still |"
+    rf"turning |both |aged |all )*"
+    rf"(?P<n>{_N}(?P<more>{_MORE}))(?=\s?(?:$|[,;.!?)(-]|and\b|so\b|but\b|years?\b|yrs?\b|yo\b|y/o|in\b|now\b|"
+    rf"next\b|this\b|or\b|at\b|which|who))" + _NOT_AFTER
+)
+_AGED = re.compile(rf"\bage[ds]?:?\s(?:about |around |between )?(?P<n>{_N}{_MORE})(?![\d\w])" + _NOT_AFTER)
+_YEARS = re.compile(
+    rf"(?<![\w.£$€-])(?P<n>{_N}(?:\s?(?:-|to|and|&)\s?{_N})?)[ -]?(?:yo\b|y/o\b|y\.o\b\.?|yrs?[ -]olds?\b|"
+    rf"years?[ -]olds?\b|years? of age\b)"
+)
+_HINT = re.compile(r"\bold|'s\s|'re\s|\b(?:is|are|turns|aged?|ages|be)\s")
+_OLD_SUBJECT = re.compile(
+    r"\b(?:company|business|brand|firm|bakery|brewery|house|building|mill|recipe|shop|distillery|studio|hotel|farm|it|"
+    r"place|church|site|label|logo|tree|barn|pub|restaurant|school|factory|packaging|website|pictures|photos|images)"
+    r"(?:'s|\s(?:is|was|are|turns))\s(?:now |about |nearly |over |almost |only )*\Z"
+)
+_OLD_THING = re.compile(
+    r"\s?(?:[a-z-]+\s)?(?:whisky|whiskey|rum|malt|scotch|company|business|brand|firm|bakery|brewery|oak|tree|"
+    r"house|building|mill|recipe|"
+    r"cheese|cheddar|shop|wine|vintage|balsamic|port|cask|starter|sourdough|vines?|barn|van|pub|distillery|"
+    r"label|start-?up|"
+    r"bourbon|cognac|studio|hotel|farm|maker|church|garden|lens|camera)\b"
+)
+_BEHIND = re.compile(
+    rf"(?P<mark>(?:\s\d)?\s?(?:\(|,\s?aged?|\saged?|\sages?|\sbetween|\sof|\s-|,?\swho(?:'s|\sis|\sare)|"
+    rf"\s(?:is|are)|'s\s|,\s?(?:both|all)|:)\s?(?:only |just |about |both |all |aged |ages |between )*|,?\s)"
+    rf"(?P<n>{_N}{_MORE})(?=\s?(?:$|[);,.!?]|and\b|yrs|years|yo\b|or so|-ish|ish\b|from\b|all\b|both\b|"
+    rf"ideally|\(|[a-z]+ing\b|in\b|with\b|at\b|on\b))(?!\s?(?:images|pics|looks|x\b|days?|shots|hours))"
+)
+_NAMED = re.compile(
+    r"\b(?P<who>[a-z]{2,12})\s?(?:,\s?|\()(?P<n>\d{1,2})(?=\)|,|$|\.| (?:and|&) [a-z]+,? \(?\d)" + _NOT_AFTER
+)
+_NAME_AND_AGE = re.compile(r"\b(?P<who>[A-Z][a-z]{1,11}) (?P<n>\d{1,2})(?=\s*(?:,|$|\.|and\b|&|\+))")
+_UNDER = re.compile(r"\bunder[ -]?(?P<n>1[0-8])s?\b")
+_NO_NAME = frozenset(
+    [
+        "the", "and", "page", "size", "option", "version", "room", "unit", "level", "day", "days", "june", "july",
+        "may", "march", "april", "finals", "final", "images", "pics", "shots", "shot", "total", "looks", "look",
+        "products", "product", "plan", "stage", "week", "part", "number", "portraits", "heroes", "hero", "details",
+        "packshots", "stories", "squares", "max", "min", "about", "sept", "october", "january", "february",
+        "august", "september", "november", "december", "monday", "tuesday", "wednesday", "thursday", "friday",
+        "saturday", "sunday", "locations", "setups", "models", "people", "photos", "pictures", "stills", "banners",
+        "crops", "reels", "uk", "it", "that", "there", "here", "what", "budget", "fee", "price", "brand",
+        "company", "recipe", "let", "which", "this", "deadline", "everything", "launch", "shoot", "call", "time",
+        "date", "where", "delivery", "range", "pack", "usage", "mood", "rate", "studio", "event", "we", "you",
+        "all", "quote", "minimum", "maximum", "location", "setup", "product", "flavours", "colours", "usage",
+        "crew", "team", "staff", "so", "spf", "art", "shades", "scents", "angles",
+    ]
+)  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Age:
+    """An age in a sentence; `of` is the person phrase that it stands behind, if any."""
+
+    start: int
+    number_start: int
+    end: int
+    ages: tuple[int, ...]
+    under: bool = False
+    of: Hit | None = None
+    alone: str = ""
+
+
+def read(sentence: Sentence, people: Sequence[Hit]) -> list[Age]:
+    """Return the ages of a sentence.
+
+    Parameters
+    ----------
+    sentence : Sentence
+        A sentence of cleaned notes.
+    people : sequence of Hit
+        Phrases for people found in it.
+
+    Returns
+    -------
+    list of Age
+        In order, none inside another. "12 year old malt" and "page 9" are none.
+
+    References
+    ----------
+    Own rules, see tests.
+
+    Examples
+    --------
+    >>> from shoots.call.core.spans import cut
+    >>> [age.ages for age in read(cut("he's 16, a 12 year old malt").sentences[0], ())]
+    [(16,)]
+    """
+    text = sentence.text
+    found: list[Age] = []
+    if not any(character.isdigit() for character in text) and not people and not _HINT.search(text):
+        return found
+    for hit in people:
+        match = _BEHIND.match(text, hit.end)
+        if match and _is_age(sentence, match, hit, people):
+            _put(sentence, found, Age(hit.start, match.start("n"), match.end(), _numbers(match["n"]), of=hit))
+    for match in _YEARS.finditer(text):
+        before = text[: match.start()]
+        if (
+            not _OLD_THING.match(text, match.end())
+            and not _OLD_SUBJECT.search(before)
+            and not re.search(r"\b(?:over|above|since|for)\s*\Z", before)
+        ):
+            _put(sentence, found, Age(match.start(), match.start("n"), match.end(), _numbers(match["n"])))
+    for match in _PRONOUN.finditer(text):
+        if match["who"] in _NO_NAME or not _stands_for_somebody(sentence, match):
+            continue
+        ages = _numbers(match["n"])
+        if ages and ages[0] > 1:
+            _put(sentence, found, Age(match.start(), match.start("n"), match.end(), ages, alone=match["who"]))
+    for match in _AGED.finditer(text):
+        _put(sentence, found, Age(match.start(), match.start("n"), match.end(), _numbers(match["n"])))
+    for match in _NAMED.finditer(text):
+        raw = sentence.raw[match.start() : match.end("who")]
+        if raw[:1].isupper() and not raw.isupper() and match["who"] not in _NO_NAME:
+            _put(
+                sentence,
+                found,
+                Age(match.start(), match.start("n"), match.end(), _numbers(match["n"]), alone=match["who"]),
+            )
+    if sentence.topic == "people" or any(hit.entry.data.get("minor") for hit in people):
+        for match in _NAME_AND_AGE.finditer(sentence.raw):
+            if match["who"].lower() not in _NO_NAME and not sentence.raw.isupper():
+                age = Age(
+                    match.start(), match.start("n"), match.end("n"), (int(match["n"]),), alone=match["who"].lower()
+                )
+                _put(sentence, found, age)
+    for match in _UNDER.finditer(text):
+        if not re.search(r"\b(?:no|not|nobody|without|nothing)\s*\Z", text[: match.start()]):
+            _put(sentence, found, Age(match.start(), match.start("n"), match.end(), (), under=True))
+    return sorted(found, key=lambda age: age.start)
+
+
+def _numbers(text: str) -> tuple[int, ...]:
+    words = re.split(r"\s?(?:-(?=\d)|\bto\b|\band\b|&|/|,|\+|\bor\b)\s?", text)
+    return tuple(value for word in words if word.strip() and (value := number(word)) is not None and value < 100)
+
+
+def _is_age(sentence: Sentence, match: re.Match[str], hit: Hit, people: Sequence[Hit]) -> bool:
+    ages, mark = _numbers(match["n"]), match["mark"].strip()
+    if not ages or any(
+        other.start < match.end() and match.start("n") < other.end for other in people if other is not hit
+    ):
+        return False
+    child = bool(hit.entry.data.get("minor")) or hit.code in ("relative", "boy")
+    if mark in ("", ",", "-"):
+        spread = len(ages) > 1 and ages[0] >= 10 and re.search(r"-|\bto\b", match["n"])
+        return child or bool(spread and not re.match(r"\s?[a-z]", sentence.text[match.end() :]))
+    if mark in (":", "of") or mark.startswith(":"):
+        return child and (
+            len(ages) > 1 or (mark == "of" and bool(re.match(r"\s?(?:$|[),;.])", sentence.text[match.end() :])))
+        )
+    if mark == "(":
+        return child or ages[0] > 9
+    return True
+
+
+def _stands_for_somebody(sentence: Sentence, match: re.Match[str]) -> bool:
+    who = match["who"]
+    if who in ("he", "she", "they", "both", "i", "who") or who.split()[0] in (
+        "the", "other", "eldest", "oldest", "youngest", "younger", "older", "elder", "one",
+    ):  # fmt: skip
+        return True
+    raw = sentence.raw[match.start() : match.start() + len(who)]
+    return raw[:1].isupper() and not sentence.raw.isupper()
+
+
+def _put(sentence: Sentence, found: list[Age], age: Age) -> None:
+    if not age.ages and not age.under:
+        return
+    if not sentence.is_free(age.number_start, age.end):
+        return
+    if all(age.end <= other.number_start or age.number_start >= other.end for other in found):
+        found.append(age)

@@ -1,0 +1,223 @@
+"""Numbers whose noun was said before or goes without saying: "and five of the bar", "2 per look", "a set of ten"."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from shoots.call.core.count_words import LIST_END, NOT_BEHIND, SET_OF, draft_of, is_pictures, per_of
+from shoots.call.core.drafts import CountOf, CountValue, Draft, Reason, ReasonCode
+from shoots.call.core.lexicons import Hit
+from shoots.call.core.numbers import Quantity, quantities
+from shoots.call.core.spans import Sentence
+
+_ELLIPSIS = re.compile(r"(?:\band|,|\bplus|\+|&|\s-|:)\s*(?:another |about |maybe |then )?\Z")
+_WANTED = re.compile(
+    r"\b(?:needs?|wants?|after|looking for|deliver(?:ing)?|would like|'d like|get|hoping for|thinking)\s*\Z"
+)
+_OF_THOSE = re.compile(r"\s?of (?:the|these|those|them|my|our) ")
+_PICTURES_OF = re.compile(
+    r"\b(?:pictures?|pics?|images?|photos?|shots?|stills?|portraits?|details?) (?:of|from|in|at) "
+)
+_SHARE = re.compile(
+    r"(?:\w+ )?(?:heroe?s?|images|pics|pictures|photos|shots|finals|lot|set|details|portraits|stills|files|crops)\b"
+)
+_SIDES = re.compile(r"\bfronts?\s?(?:,|and|&|\+|/)\s?backs?(?P<more>\s?(?:,|and|&|\+|/|, and)\s?sides?)?\b")
+
+
+def is_of_those(text: str, start: int, end: int) -> bool:
+    """Return whether a number is a share of what was named ("two of the heroes in 9:16") and counts nothing new.
+
+    Parameters
+    ----------
+    text : str
+        A cleaned sentence.
+    start : int
+        Where the number begins.
+    end : int
+        Where it ends.
+
+    Returns
+    -------
+    bool
+        False also for "8 pics of the shop and five of the owner", where the noun was said before.
+
+    References
+    ----------
+    Own rule, see tests.
+
+    Examples
+    --------
+    >>> is_of_those("two of the heroes", 0, 3), is_of_those("8 pics of the shop and five of the owner", 23, 27)
+    (True, False)
+    """
+    if not (share := _OF_THOSE.match(text, end)):
+        return False
+    again = _ELLIPSIS.search(text[:start]) and _PICTURES_OF.search(text[:start])
+    return not again or bool(_SHARE.match(text, share.end()))
+
+
+def read(
+    sentence: Sentence, hits: dict[str, list[Hit]], counts: Sequence[Quantity], used: set[int], drafts: Sequence[Draft]
+) -> list[Draft]:
+    """Return the numbers of a sentence whose noun was said before or goes without saying.
+
+    Parameters
+    ----------
+    sentence : Sentence
+        A sentence of cleaned notes.
+    hits : dict
+        Phrases found in it, by table.
+    counts : sequence of Quantity
+        Its numbers.
+    used : set of int
+        Which of them were read; more are added.
+    drafts : sequence of Draft
+        What was counted in it so far.
+
+    Returns
+    -------
+    list of Draft
+        Drafts of kind `count`.
+
+    References
+    ----------
+    Own rules, see tests.
+
+    Examples
+    --------
+    >>> from shoots.call.core.spans import cut
+    >>> line = cut("a set of ten").sentences[0]
+    >>> [d.value.maximum for d in read(line, {}, quantities(line.text), set(), ())]
+    [10]
+    """
+    text = sentence.text
+    found: list[Draft] = []
+    pictures = [d for d in drafts if is_pictures(d)]
+    for index, quantity in enumerate(counts):
+        if index in used or NOT_BEHIND.match(text, quantity.end) or not sentence.is_free(quantity.start, quantity.end):
+            continue
+        before, words = text[: quantity.start], (("number", text[quantity.start : quantity.end]), ("noun", ""))
+        earlier = [d for d in pictures if d.span.end <= sentence.offset + quantity.start]
+        per = per_of(text, quantity.end, quantity.start)
+        of, reason = None, Reason(ReasonCode.NUMBER_AND_NOUN, words)
+        if per and earlier and before.rstrip().endswith("("):
+            continue  # "14 cutouts (2 per style)" says how the 14 come about
+        if (
+            earlier
+            and _ELLIPSIS.search(before)
+            and re.match(r"\s(?:of|for|in|from|on|with) (?!them|those|which|these|total|all)", text[quantity.end :])
+        ):
+            of = earlier[-1].value.of if isinstance(earlier[-1].value, CountValue) else None
+            of = CountOf.PICTURES if of is CountOf.FINALS else of
+        elif (
+            per
+            and (per != "each" or re.search(r"(?:^|[a-z]s?,?)\s*(?:and |with |so )?\Z", before))
+            and not re.match(r"\s?/\s?\d", text[quantity.end :])
+        ):
+            of = CountOf.PICTURES
+        elif (
+            not pictures
+            and re.search(r"\b(?:pictures|pics|images|photos|photographs|shots)\b", before)
+            and text[
+                sentence.clause(quantity.start, quantity.end).start : sentence.clause(quantity.start, quantity.end).end
+            ].strip(" .")
+            == text[quantity.start : quantity.end].strip()
+        ):
+            of = CountOf.PICTURES  # "some pictures for the leaflet, about ten"
+        elif SET_OF.search(before) and LIST_END.match(text, quantity.end):
+            of = CountOf.PICTURES
+        elif _WANTED.search(before) and re.match(
+            r"\s*(?:$|[.;!?)]|to start|to begin|,? (?:maybe|max|tops|ideally|at most)|in all|or so)",
+            text[quantity.end :],
+        ):
+            of, reason = CountOf.PICTURES, Reason(ReasonCode.LABEL_AND_NUMBER, words)
+        if of is None:
+            continue
+        used.add(index)
+        sentence.claim(quantity.start, quantity.end)
+        value = CountValue(of, quantity.minimum, quantity.maximum, quantity.approximate, per)
+        found.append(draft_of(sentence, value, quantity.start, quantity.end, reason))
+    for match in _SIDES.finditer(text):
+        many = 3 if match["more"] else 2
+        words = (("number", str(many)), ("noun", match.group()))
+        value = CountValue(CountOf.ANGLES, many, many, per="each")
+        found.append(draft_of(sentence, value, match.start(), match.end(), Reason(ReasonCode.NUMBER_AND_NOUN, words)))
+    return found + _of_people(sentence, hits, [*drafts, *found])
+
+
+def each_of_what(
+    sentence: Sentence, counts: Sequence[Quantity], used: set[int], drafts: Sequence[Draft]
+) -> list[Draft]:
+    """Return what "each" is of when its noun is in no lexicon: "8 terriers, 2 pics each".
+
+    Parameters
+    ----------
+    sentence : Sentence
+        A sentence of cleaned notes.
+    counts : sequence of Quantity
+        Its numbers.
+    used : set of int
+        Which of them were read; one may be added.
+    drafts : sequence of Draft
+        What was counted in it so far.
+
+    Returns
+    -------
+    list of Draft
+        At most one count of products.
+
+    References
+    ----------
+    Own rule, see tests.
+
+    Examples
+    --------
+    >>> from shoots.call.core.spans import cut
+    >>> line = cut("8 terriers").sentences[0]
+    >>> each_of_what(line, quantities(line.text), set(), ())
+    []
+    """
+    each = [d for d in drafts if isinstance(d.value, CountValue) and d.value.per == "each"]
+    if not each or any(isinstance(d.value, CountValue) and not d.value.per for d in drafts):
+        return []
+    for index, quantity in enumerate(counts):
+        noun = re.match(r"\s(?:[a-z]+\s){0,2}(?P<noun>[a-z]{3,}s)\b", sentence.text[quantity.end :])
+        if index not in used and noun and sentence.offset + quantity.end < each[0].span.start:
+            used.add(index)
+            words = (("number", sentence.text[quantity.start : quantity.end]), ("noun", noun["noun"]))
+            value = CountValue(CountOf.PRODUCTS, quantity.minimum, quantity.maximum, quantity.approximate)
+            end = quantity.end + noun.end()
+            return [draft_of(sentence, value, quantity.start, end, Reason(ReasonCode.NUMBER_AND_NOUN, words))]
+    return []
+
+
+def _of_people(sentence: Sentence, hits: dict[str, list[Hit]], drafts: Sequence[Draft]) -> list[Draft]:
+    """ "Headshots for 22 people", "14 partners need portraits": one picture of each."""
+    text = sentence.text
+    found = []
+    for noun in hits.get("countnoun", ()):
+        if noun.code != "portraits" or any(
+            d.span.start < sentence.offset + noun.end and sentence.offset + noun.start < d.span.end for d in drafts
+        ):
+            continue
+        for quantity in quantities(text):
+            behind = re.fullmatch(r"\s(?:for|of)\s(?:the |our |all |their |all the )*", text[noun.end : quantity.start])
+            ahead = quantity.end < noun.start and re.fullmatch(
+                r"\s(?:[a-z]+\s){0,3}(?:[a-z]+\s?[,:-]|(?:who )?(?:all )?(?:needs?|wants?|get|"
+                r"require))\s(?:new |a |their |updated |fresh |individual |one |each )*",
+                text[quantity.end : noun.start],
+            )
+            person = any(
+                quantity.end <= hit.start <= quantity.end + 16
+                for t in ("person", "countnoun")
+                for hit in hits.get(t, ())
+                if t == "person" or hit.code == "people"
+            )
+            if (behind or ahead) and person:
+                words = (("number", text[quantity.start : quantity.end]), ("noun", text[noun.start : noun.end]))
+                value = CountValue(CountOf.PORTRAITS, quantity.minimum, quantity.maximum, quantity.approximate)
+                start, end = min(noun.start, quantity.start), max(noun.end, quantity.end)
+                found.append(draft_of(sentence, value, start, end, Reason(ReasonCode.NUMBER_AND_NOUN, words)))
+                break
+    return found

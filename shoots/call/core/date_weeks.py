@@ -1,0 +1,327 @@
+"""Times that are counted: weekdays, weeks, "in a fortnight", "two weeks after the shoot", the end of a month."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import replace
+from datetime import date, timedelta
+
+from shoots.call.core import calendar
+from shoots.call.core.date_words import WEEKDAY, Atom, Scene, weekday_of
+from shoots.call.core.drafts import ReasonCode
+from shoots.call.core.numbers import NUMBER_WORD, number
+from shoots.call.core.spans import Span
+
+_WEEKDAY_WEEK = re.compile(
+    rf"\b(?:(?P<wd>{WEEKDAY})\s+(?P<word>week|fortnight)(?!end)\b|(?:a )?week on (?P<wd2>{WEEKDAY})|(?:a "
+    rf")?week (?P<wd3>{WEEKDAY})(?= |$)|"
+    rf"(?P<wd4>{WEEKDAY})(?: of)?(?: the week| week)? after next|"
+    rf"(?P<wd5>{WEEKDAY})(?: of)? next week|next week,? (?:on )?(?P<wd6>{WEEKDAY})|"
+    rf"(?P<wd7>{WEEKDAY})(?: of)? (?:this|that) week)"
+)
+_WEEKDAY_AFTER = re.compile(
+    rf"\bthe (?:following (?P<wd>{WEEKDAY})|(?P<wd2>{WEEKDAY}) (?:after|following|afterwards)(?! next)(?: "
+    rf"that)?)|\bfollowing (?P<wd3>{WEEKDAY})"
+)
+_WEEKDAY_ALONE = re.compile(
+    rf"(?:\b(?P<mod>this(?: coming)?|next|coming|last|on|by|before|till|until|every|each|any|an?|either|from|"
+    rf"or|and|to|pencil|for|after|due|not|"
+    rf"latest|between|no|except|most|some)\s+(?:on )?)?\b(?P<wd>{WEEKDAY})(?P<tail>\s*(?:$|[,;?!)/&+]|-(?!\w)|"
+    rf"or\b|and\b|at\b|am\b|pm\b|morning|afternoon|"
+    rf"latest|please|pls|if|evening|\d))?"
+)
+_SURE = (
+    "on", "this", "next", "by", "or", "before", "and", "coming", "this coming", "either", "until", "till",
+    "pencil",
+)  # fmt: skip
+_WEEK = re.compile(
+    r"\b(?:(?P<part>early|beginning of|start of|end of|late|mid|by the end of|later)\s+)?(?:(?P<which>this|"
+    r"next|the following|following|the)\s+(?:week|wk)"
+    r"(?P<after>\s+after(?: next)?| after that)?\b(?!\s?(?:end\b|of|commencing|beginning|on|days?|before|from))|"
+    r"\b(?:week|wk)(?P<after2> after next)\b|(?P<weekend>this|next|the|at the|over the) weekend)"
+)
+_COMMENCING = re.compile(
+    r"\b(?:w\s?/\s?c|w\.c\.?|wc|w\s?/\s?b|w\s?/\s?beg|wk(?: |\.)?(?:comm(?:encing)?|beg(?:inning)?|of)|"
+    r"week (?:commencing|beginning|starting|of|from)|wk/c|wk)\W{0,2}(?:mon(?:day)?,?\s+)?(?:the )?\Z"
+)
+_N = rf"(?:\d{{1,2}}|{NUMBER_WORD}|an?|a couple of|couple of|a few)"
+_UNIT = r"(?:(?:working |business )?days?|hours?|hrs?|weeks?|wks?|months?|mths?|fortnights?)"
+_RELATIVE = re.compile(
+    rf"\b(?:(?P<word>today|tomorrow|tmrw|tmw|tomoz|tonight|(?:the )?day after tomorrow)|"
+    rf"(?P<pre>in|within|inside|under)\s+(?P<n>{_N})\s+(?P<unit>{_UNIT})(?:'? time)?(?P<anchor>(?: of| after| "
+    rf"from) (?:the shoot|shoot|shooting|wrap|that))?|"
+    rf"(?P<n2>{_N})\s+(?P<unit2>{_UNIT})\s?(?:after|from|post)\s+(?P<anchor2>the shoot|shoot|shooting|wrap|"
+    rf"that|today|now|then)|"
+    rf"(?P<n5>{_N})\s+(?P<unit5>{_UNIT})\s(?:later|afterwards|after\b(?!\s\w))|"
+    rf"(?P<n3>{_N})[ -](?P<unit3>day|week|wk|working day)s?'? turn ?around|turn ?around:?(?: of| is| in)? "
+    rf"(?P<n6>{_N}) (?P<unit6>{_UNIT})|"
+    rf"(?P<n4>{_N}) (?P<unit4>fortnight|weeks?) today)\b"
+)
+_MONTH_END = re.compile(r"\b(?:the )?(?:month[ -]end|end of (?:the |this )?month|end of (?P<next>next month)|eom)\b")
+
+
+def weekdays(scene: Scene) -> Iterator[Atom]:
+    """Yield the weekdays that are counted from the call: "Thu week", "next Tuesday", "on Friday".
+
+    Parameters
+    ----------
+    scene : Scene
+        The sentence and what it is read against.
+
+    Yields
+    ------
+    Atom
+        One per weekday; "a Monday", "every Monday" and "Mondays" are none.
+
+    References
+    ----------
+    "Thu week" is a week after the coming Thursday; "next Tuesday" is the one of next week: common practice, no source.
+
+    Examples
+    --------
+    >>> from shoots.call.core.spans import cut
+    >>> scene = Scene(cut("thu week").sentences[0], {}, date(2026, 5, 12), "GB")
+    >>> scene.add_all(weekdays(scene))
+    >>> [atom.first.isoformat() for atom in scene.atoms]
+    ['2026-05-21']
+    """
+    today, text = scene.called_on, scene.text
+    monday = today - timedelta(days=today.weekday())
+    for match in _WEEKDAY_AFTER.finditer(text):
+        weekday = weekday_of(match["wd"] or match["wd2"] or match["wd3"])
+        dated = [atom.last for atom in scene.atoms if atom.last and atom.start < match.start()]
+        base = dated[-1] if dated else scene.last_day
+        scene.blocked.append(Span(match.start(), match.end())) if not base else None
+        if base:
+            day = base + timedelta(days=(weekday - base.weekday() - 1) % 7 + 1)
+            yield Atom(
+                match.start(), match.end(), day, day, ReasonCode.WEEKDAY_FROM_CALL, weekday=weekday, ambiguous=True
+            )
+    for match in _WEEKDAY_WEEK.finditer(text):
+        weekday = weekday_of(next(v for k, v in match.groupdict().items() if k.startswith("wd") and v))
+        coming = today + timedelta(days=(weekday - today.weekday()) % 7)
+        if match["word"] == "fortnight":
+            day = coming + timedelta(days=14)
+        elif match["wd4"]:
+            day = monday + timedelta(days=14 + weekday)
+        elif match["wd5"] or match["wd6"]:
+            day = monday + timedelta(days=7 + weekday)
+        elif match["wd7"]:
+            day = monday + timedelta(days=weekday)
+        else:
+            day = coming + timedelta(days=7)
+        doubtful = weekday == today.weekday()
+        yield Atom(
+            match.start(), match.end(), day, day, ReasonCode.WEEKDAY_FROM_CALL, weekday=weekday, ambiguous=doubtful
+        )
+    for match in _WEEKDAY_ALONE.finditer(text):
+        if (atom := _alone(scene, match, monday)) is not None:
+            yield atom
+
+
+def _alone(scene: Scene, match: re.Match[str], monday: date) -> Atom | None:
+    text, today = scene.text, scene.called_on
+    name, mod = match["wd"].rstrip("."), match["mod"] or ""
+    if mod in ("last", "every", "each", "any", "a", "an", "no", "except", "most", "some", "not") or text[
+        match.end("wd") :
+    ].startswith("s"):
+        return None
+    if re.match(r"'s?\b", text[match.end("wd") :]) or (
+        text[match.end("wd") :].startswith("-") and text[match.end("wd") + 1 : match.end("wd") + 2].isalpha()
+    ):
+        return None
+    alone = (
+        match["tail"] is not None or bool(mod) or bool(re.search(r"(?:^|[,;:(/&+-])\s*\Z", text[: match.start("wd")]))
+    )
+    if (
+        name in ("sat", "sun", "mon", "wed")
+        and mod not in _SURE
+        and not (
+            (
+                match["tail"] is not None
+                and alone
+                and not re.search(r"[a-z]\s*\Z", text[: match.start("wd")].removesuffix("the "))
+            )
+            or re.search(
+                r"\b(?:bottles|shoot|samples|need|send|call|meet|ship|due|shot|back|done|in)\s*\Z",
+                text[: match.start("wd")],
+            )
+        )
+    ):
+        return None
+    if (
+        name == "sun"
+        and mod not in ("on", "this", "next", "by", "or")
+        and not re.search(r"\bsun\s*(?:\d|or\b|/)", text[match.start("wd") :])
+    ):
+        return None
+    if len(name) <= 3 and not alone and name not in ("fri", "thu"):
+        return None
+    weekday = weekday_of(name)
+    coming = today + timedelta(days=(weekday - today.weekday() - 1) % 7 + 1)
+    day, ambiguous, readings = coming, False, ()
+    both: tuple[date, ...] = readings
+    if mod == "next":
+        day = monday + timedelta(days=7 + weekday)
+        if day != coming:
+            ambiguous, both = True, (day, coming)
+    start = match.start("mod") if mod in ("next", "this", "this coming", "coming") else match.start("wd")
+    return Atom(
+        start,
+        match.end("wd"),
+        day,
+        day,
+        ReasonCode.WEEKDAY_FROM_CALL,
+        weekday=weekday,
+        ambiguous=ambiguous,
+        readings=both,
+    )
+
+
+def weeks_and_counts(scene: Scene) -> Iterator[Atom]:
+    """Yield weeks and times counted in days or weeks: "next week", "in a fortnight", "two weeks after the shoot".
+
+    Parameters
+    ----------
+    scene : Scene
+        The sentence and what it is read against.
+
+    Yields
+    ------
+    Atom
+        One per expression; those counted from the shoot have no days yet.
+
+    References
+    ----------
+    Weeks begin on Monday: ISO 8601.
+
+    Examples
+    --------
+    >>> from shoots.call.core.spans import cut
+    >>> scene = Scene(cut("next week").sentences[0], {}, date(2026, 5, 14), "GB")
+    >>> [(atom.first.isoformat(), atom.last.isoformat()) for atom in weeks_and_counts(scene)]
+    [('2026-05-18', '2026-05-24')]
+    """
+    today = scene.called_on
+    monday = today - timedelta(days=today.weekday())
+    for match in _WEEK.finditer(scene.text):
+        part = match["part"] or ""
+        if match["weekend"]:
+            first = monday + timedelta(days=5 + (7 if match["weekend"] == "next" else 0))
+            yield Atom(match.start(), match.end(), first, first + timedelta(days=1), ReasonCode.RELATIVE_TO_CALL)
+            continue
+        after = (match["after"] or match["after2"] or "").strip()
+        if match["which"] in ("the", None) and not part and not after:
+            continue
+        weeks = 0 if match["which"] == "this" or (match["which"] in ("the", None) and not after) else 1
+        first = monday + timedelta(days=7 * (2 if after else weeks))
+        named = [atom.first for atom in scene.atoms if atom.first and atom.start < match.start()]
+        if after and "next" not in after and named:
+            first = named[-1] - timedelta(days=named[-1].weekday() - 7)  # "w/c 8 June or the week after"
+        last = first + timedelta(days=6)
+        if part.startswith(("early", "beginning", "start")):
+            last = first + timedelta(days=2)
+        elif "end" in part or part in ("late", "later"):
+            first, last = first + timedelta(days=3), first + timedelta(days=4)
+        elif part == "mid":
+            first, last = first + timedelta(days=2), first + timedelta(days=3)
+        yield Atom(match.start(), match.end(), max(first, today), last, ReasonCode.RELATIVE_TO_CALL)
+    for match in re.finditer(r"\b(this|next) month\b(?! or)", scene.text):
+        year, month = (
+            (today.year, today.month)
+            if match.group(1) == "this"
+            else (today.year + today.month // 12, today.month % 12 + 1)
+        )
+        first, last = calendar.month_span(year, month)
+        if not scene.text[: match.start()].endswith("end of "):
+            yield Atom(match.start(), match.end(), max(first, today), last, ReasonCode.PART_OF_MONTH, vague=True)
+    for match in _RELATIVE.finditer(scene.text):
+        yield from _relative(scene, match)
+    for match in _MONTH_END.finditer(scene.text):
+        named = [atom.first for atom in scene.atoms if atom.first and atom.start < match.start()]
+        year, month = (named[-1].year, named[-1].month) if named else scene.month or (today.year, today.month)
+        if match["next"]:
+            year, month = (today.year + 1, 1) if today.month == 12 else (today.year, today.month + 1)
+        day = calendar.month_span(year, month)[1]
+        yield Atom(match.start(), match.end(), day, day, ReasonCode.PART_OF_MONTH)
+
+
+def _relative(scene: Scene, match: re.Match[str]) -> Iterator[Atom]:
+    today = scene.called_on
+    if word := match["word"]:
+        day = today + timedelta(days=0 if word in ("today", "tonight") else 2 if "after" in word else 1)
+        yield Atom(match.start(), match.end(), day, day, ReasonCode.RELATIVE_TO_CALL)
+        return
+    groups = match.groupdict()
+    suffix = next(s for s in ("", "2", "3", "4", "5", "6") if groups.get(f"n{s}"))
+    text, unit = str(groups[f"n{suffix}"]), str(groups[f"unit{suffix}"])
+    many = 1 if text in ("a", "an") else 2 if "couple" in text else 3 if "few" in text else number(text) or 0
+    size = (
+        14
+        if unit.startswith("fort")
+        else 7
+        if unit.startswith("w") and "day" not in unit
+        else 30
+        if unit.startswith("m")
+        else 1
+    )
+    days = many * size
+    if unit.startswith("h"):
+        days = -(-many // 24)
+    if "working" in unit or "business" in unit:
+        days = many + 2 * (many // 5)
+    anchor = (groups["anchor2"] or "").strip() or (groups["anchor"] or "").strip()
+    if suffix in ("3", "5", "6") or (anchor and anchor not in ("today", "now")):
+        yield Atom(
+            match.start(), match.end(), None, None, ReasonCode.RELATIVE_TO_CALL, after_shoot_days=days, within=True
+        )
+        return
+    if unit.startswith("m"):
+        month = today.month - 1 + many
+        year, month = today.year + month // 12, month % 12 + 1
+        day = min(date(year, month, 1) + timedelta(days=today.day - 1), calendar.month_span(year, month)[1])
+    else:
+        day = today + timedelta(days=days)
+    within = match["pre"] in ("within", "inside", "under")
+    yield Atom(match.start(), match.end(), day, day, ReasonCode.RELATIVE_TO_CALL, within=within, days_from_call=days)
+
+
+def widened_to_week(scene: Scene, atoms: list[Atom]) -> list[Atom]:
+    """Return the atoms with "w/c 8 June" made a week that begins on that day.
+
+    Parameters
+    ----------
+    scene : Scene
+        The sentence.
+    atoms : list of Atom
+        Its expressions.
+
+    Returns
+    -------
+    list of Atom
+        The same, weeks widened to seven days.
+
+    References
+    ----------
+    "w/c" as a week of seven days from its day: common practice, no source.
+
+    Examples
+    --------
+    >>> widened_to_week(Scene(None, {}, date(2026, 5, 14), "GB"), [])
+    []
+    """
+    widened = []
+    for atom in atoms:
+        before = _COMMENCING.search(scene.text[: atom.start])
+        if before and atom.first and atom.first == atom.last:
+            odd = atom.first.weekday() != 0 and atom.weekday < 0
+            atom = replace(
+                atom,
+                start=before.start(),
+                last=atom.first + timedelta(days=6),
+                code=ReasonCode.WEEK_COMMENCING,
+                ambiguous=atom.ambiguous or odd,
+            )
+        widened.append(atom)
+    return widened

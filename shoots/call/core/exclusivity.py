@@ -1,0 +1,103 @@
+"""Whether the pictures are for one client alone, in what line of business, and for how long."""
+
+from __future__ import annotations
+
+import re
+
+from shoots.call.core.drafts import Draft, DraftKind, ExclusivityValue, Reason, ReasonCode
+from shoots.call.core.lengths import Length
+from shoots.call.core.lexicons import Hit
+from shoots.call.core.spans import Sentence
+
+_JOINED = re.compile(
+    r"[\s:-]*(?:\b(?:of|category|sector|industry|for|full|exclusivity|exclusive|in|the|their|our|all|other|"
+    r"rival|competing)\b[\s-]*|"
+    r"in (?:the |their )?[\w ]{0,24}\s|(?:[a-z]+[\s-]+){1,3})?(?:for |of )?\s*"
+)
+_BROKEN = re.compile(r"[,;.()]|\b(?:usage|use|licen[cs]e|rights|then|delivery|budget)\b")
+_LAST = re.compile(r"\s*(?:$|[.;)!?]|from\b|please\b|max\b|only\b)")
+_SCOPE = re.compile(
+    r"\s*(?:in|within|for|across) (?:the |their |our )?([a-z][a-z &-]{2,40}?)(?= (?:for|from|sector|category|"
+    r"market|only)\b|[,.;)]|\s*$| \d)"
+)
+_USE = re.compile(r"\b(?:usage|use|used|licen[cs]e|rights|term)\b")
+
+
+def read(sentence: Sentence, hits: dict[str, list[Hit]], lengths: list[Length]) -> list[Draft]:
+    """Return what a sentence says about exclusivity, and claim the length that belongs to it.
+
+    Parameters
+    ----------
+    sentence : Sentence
+        A sentence of cleaned notes.
+    hits : dict
+        Phrases found in it, by table.
+    lengths : list of Length
+        Lengths of time in it; those that belong to exclusivity are taken out.
+
+    Returns
+    -------
+    list of Draft
+        Drafts of kind `exclusivity`.
+
+    References
+    ----------
+    Own rules, see tests.
+
+    Examples
+    --------
+    >>> from shoots.call.core import lengths
+    >>> from shoots.call.core.lexicons import package_lexicons
+    >>> from shoots.call.core.spans import cut
+    >>> line = cut("exclusivity 6 months in cycling").sentences[0]
+    >>> draft = read(line, package_lexicons().hits(line), lengths.find(line))[0]
+    >>> (draft.value.exclusive, str(draft.value.months))
+    (True, '6')
+    """
+    no = [hit for hit in hits.get("exclusive", ()) if hit.code == "no"]
+    yes = [
+        hit
+        for hit in hits.get("exclusive", ())
+        if hit.code == "yes" and not any(hit.start < other.end and other.start < hit.end for other in no)
+    ]
+    drafts = []
+    for hit in sorted((*no, *yes), key=lambda phrase: phrase.start):
+        words = sentence.text[hit.start : hit.end]
+        start, end, term = hit.start, hit.end, None
+        mine = _length_of(sentence, hits, hit, lengths) if hit.code == "yes" else None
+        if mine is not None:
+            lengths.remove(mine)
+            sentence.claim(mine.start, mine.end)
+            start, end, term = min(start, mine.start), max(end, mine.end), mine.months
+        value = ExclusivityValue(hit.code == "yes", _scope(sentence.text, hit), term)
+        reason = Reason(ReasonCode.TRADE_WORD, (("word", words),))
+        drafts.append(Draft(DraftKind.EXCLUSIVITY, value, sentence.span(start, end), sentence.line_no, reason))
+    return drafts
+
+
+def _length_of(sentence: Sentence, hits: dict[str, list[Hit]], hit: Hit, lengths: list[Length]) -> Length | None:
+    text = sentence.text
+    for length in sorted(lengths, key=lambda other: max(other.start - hit.end, hit.start - other.end)):
+        behind = length.start >= hit.end
+        gap = text[hit.end : length.start] if behind else text[length.end : hit.start]
+        alone = gap.strip() == "," and not any(hits.get(table) for table in ("placement", "region", "group"))
+        if alone and behind and _LAST.match(text, length.end):
+            return length  # "category exclusivity, a year"
+        if len(gap) > 48 or _BROKEN.search(gap):
+            continue
+        if behind or _JOINED.fullmatch(gap):
+            return length
+    if sentence.topic == "exclusivity" and len(lengths) == 1:
+        return lengths[0]
+    return None
+
+
+def _scope(text: str, hit: Hit) -> str:
+    if sector := _SCOPE.match(text, hit.end):
+        return sector.group(1).strip()
+    if before := re.search(r"\b(category|sector|industry)[ -]*\Z", text[: hit.start]):
+        return before.group(1)
+    words = text[hit.start : hit.end]
+    return next(
+        (word for word in ("category", "sector", "industry", "competitors", "other", "rival") if word in words), ""
+    )

@@ -1,0 +1,277 @@
+"""How many finished pictures the notes ask for, however it is said: a total, "two of each", or parts to be added."""
+
+from __future__ import annotations
+
+import itertools
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from shoots.call.core.count_words import PARTS
+from shoots.call.core.drafts import (
+    CountOf,
+    CountValue,
+    Draft,
+    DraftKind,
+    PersonValue,
+    ProductValue,
+    Reason,
+    ReasonCode,
+    ShapeValue,
+)
+from shoots.call.core.spans import Span
+
+#: More counts than that are in no notes of a call; what comes behind is not added up.
+MOST_COUNTS = 300
+_GENERAL = (CountOf.PICTURES, CountOf.SHOTS)
+_ADDED = re.compile(
+    r"(?:\+|\bplus|\band|&|\balso|as well as|along with|\bextra|\bthen)\s*(?:(?:an?|the|about|another)\s)?\s*\Z"
+)
+_OUT_OF = re.compile(
+    r":|\(|\bincl|of which|of them|made up|split|broken|consist|i\.e|namely|\brest\b|remaining|\bothers?\b"
+)
+_TIMES = re.compile(r"\s*(?:x|×|\*|times|,?\s?with)\s*\Z")
+
+
+@dataclass(frozen=True, slots=True)
+class _Part:
+    draft: Draft
+    value: CountValue
+    unit: str = ""
+
+    @property
+    def size(self) -> int:
+        return self.value.maximum or self.value.minimum or 0
+
+
+def add_up(drafts: Sequence[Draft], source: str) -> Draft | None:
+    """Return the number of finished pictures.
+
+    Parameters
+    ----------
+    drafts : sequence of Draft
+        All live drafts.
+    source : str
+        The notes, to see how parts are joined.
+
+    Returns
+    -------
+    Draft or None
+        A count of finals: one that was said, the product of "two each" and a number of things, or the sum of the
+        parts; None when nothing was said. Crops and wishes do not count.
+
+    References
+    ----------
+    Own rules, see tests.
+
+    Examples
+    --------
+    >>> add_up((), "") is None
+    True
+    """
+    text = source.lower()
+    drafts = [d for d in drafts if isinstance(d.value, (CountValue, ProductValue, PersonValue, ShapeValue))]
+    drafts = drafts[:MOST_COUNTS]
+    counts = [_Part(d, d.value) for d in drafts if isinstance(d.value, CountValue) and not d.wish]
+    units = sorted((*counts, *_things(drafts, counts)), key=lambda part: part.draft.span)
+    said = [p for p in counts if p.value.of is CountOf.FINALS and not p.value.per]
+    counts = [p for p in counts if not _restated(p, counts)]
+    counts = _without_break_down(counts, text)
+    totals = [p for p in said if dict(p.draft.reason.params).get("noun") == "total"]
+    if totals:
+        return totals[-1].draft
+    multiplied, used = _multiplied(units, text)
+    parts = [p for p in counts if p.value.of in PARTS and not p.value.per and p not in used]
+    if said:
+        return _with_added(said, [p for p in parts if p.value.of is not CountOf.PICTURES], text)
+    if multiplied:
+        general = [p for p in parts if p.value.of is CountOf.PICTURES]
+        if general and max(p.size for p in general) >= sum(p.size for p in multiplied):
+            return _from_parts(list(parts), text)
+        rest = [p for p in parts if p.value.of is not CountOf.PICTURES or not dict(p.draft.reason.params).get("noun")]
+        return _sum([*multiplied, *rest], ReasonCode.TIMES_EACH)
+    if parts:
+        crops = any(p.value.of is CountOf.CROPS for p in counts)
+        if len(parts) == 1 and crops:
+            return replace(parts[0].draft, reason=Reason(ReasonCode.HERO_WITH_CROPS, parts[0].draft.reason.params))
+        return _from_parts(parts, text)
+    return _from_shapes(drafts)
+
+
+def _without_break_down(counts: list[_Part], text: str) -> list[_Part]:
+    """Leave out what only breaks a number down: "15 images: 5 heroes, 10 details"."""
+    parts = sorted(
+        (p for p in counts if p.value.of in PARTS | {CountOf.FINALS} and not p.value.per), key=lambda p: p.draft.span
+    )
+    for index, whole in enumerate(parts):
+        gap = text[whole.draft.span.end : parts[index + 1].draft.span.start] if index + 1 < len(parts) else ""
+        total, behind = 0, []
+        for part in parts[index + 1 :]:
+            total += part.size
+            behind.append(part)
+            if total >= whole.size:
+                break
+        if len(behind) > 1 and total == whole.size and re.search(r"[:(=-]|\bof which|\bincl|\bi\.?e\b", gap[:24]):
+            return [p for p in counts if p not in behind]
+    return counts
+
+
+def _things(drafts: Sequence[Draft], counts: Sequence[_Part]) -> list[_Part]:
+    """Products and people with a number: what "two each" may be each of."""
+    found = []
+    for draft in drafts:
+        value = draft.value
+        many = (
+            value.quantity
+            if isinstance(value, ProductValue)
+            else value.count
+            if isinstance(value, PersonValue)
+            else None
+        )
+        unit = "products" if isinstance(value, ProductValue) else "people"
+        if many and not any(
+            p.draft.span.start < draft.span.end and draft.span.start < p.draft.span.end for p in counts
+        ):
+            found.append(_Part(draft, CountValue(CountOf.PRODUCTS, many, many), unit))
+    return found
+
+
+def _restated(part: _Part, counts: Sequence[_Part]) -> bool:
+    """Return whether "a cut-out" only speaks of the "three cut-outs" that are counted elsewhere."""
+    single = (
+        dict(part.draft.reason.params).get("number") == "1" and part.draft.reason.code is ReasonCode.NUMBER_AND_NOUN
+    )
+    again = not part.value.per and any(
+        p.value.of is part.value.of and p.size == part.size and p.draft.line_no < part.draft.line_no for p in counts
+    )
+    return again or (
+        single and part.size == 1 and any(p is not part and p.value.of is part.value.of and p.size > 1 for p in counts)
+    )
+
+
+def _with_added(said: Sequence[_Part], parts: Sequence[_Part], text: str) -> Draft:
+    """The last total that was said, with what is plainly added to it ("12 finals + 24 cutouts")."""
+    taken = [said[-1]]
+    if len(said) > 1 and all(_joined(text, a, b) for a, b in itertools.pairwise(said)):
+        taken = list(said)
+    for part in sorted(parts, key=lambda p: p.draft.span):
+        last = max(taken, key=lambda p: p.draft.span)
+        if part.draft.span.start >= last.draft.span.end and _joined(text, last, part):
+            taken.append(part)
+    return _sum(taken, ReasonCode.SUM_OF_PARTS) if len(taken) > 1 else taken[0].draft
+
+
+def _joined(text: str, first: _Part, second: _Part) -> bool:
+    gap = text[first.draft.span.end : second.draft.span.start]
+    return len(gap) < 40 and bool(_ADDED.search(gap)) and not _OUT_OF.search(gap) and "." not in gap
+
+
+def _multiplied(counts: Sequence[_Part], text: str) -> tuple[list[_Part], list[_Part]]:
+    """Every "two each" times the number of what it is each of."""
+    made: list[_Part] = []
+    used: list[_Part] = []
+    for index, part in enumerate(counts):
+        if part.value.of not in PARTS | {CountOf.FINALS, CountOf.ANGLES}:
+            continue
+        unit = _unit_of(counts, index, text)
+        if unit is None:
+            continue
+        low = (part.value.minimum or part.size) * (unit.value.minimum or unit.size)
+        value = CountValue(CountOf.FINALS, low, part.size * unit.size, part.value.approximate or unit.value.approximate)
+        span = Span(min(part.draft.span.start, unit.draft.span.start), max(part.draft.span.end, unit.draft.span.end))
+        reason = Reason(ReasonCode.TIMES_EACH, (("each", str(part.size)), ("times", str(unit.size))))
+        made.append(_Part(replace(part.draft, value=value, span=span, reason=reason), value))
+        used.append(part)
+    return made, used
+
+
+def _unit_of(counts: Sequence[_Part], index: int, text: str) -> _Part | None:
+    part = counts[index]
+    things = [p for p in counts if p is not part and p.value.of not in (CountOf.CROPS, CountOf.ANGLES, CountOf.DAYS)]
+    for other in (counts[index - 1] if index else None, counts[index + 1] if index + 1 < len(counts) else None):
+        if other in things and other is not None and other.value.of not in PARTS:
+            first, second = sorted((part.draft.span, other.draft.span))
+            if _TIMES.fullmatch(text[first.end : second.start]) and not part.value.per:
+                return other
+    if not part.value.per:
+        return None
+    if part.value.per == "each":
+        before = [p for p in things if p.draft.span.end <= part.draft.span.start and not p.value.per]
+        plain = [p for p in before if p.value.of not in PARTS | {CountOf.FINALS}]
+        near = (plain or before)[-1:] or [p for p in things if p.value.of not in PARTS | {CountOf.FINALS}][:1]
+        return near[0] if near else None
+    units = [p for p in things if (p.unit or p.value.of.value) == part.value.per]
+    return min(units, key=lambda p: abs(p.draft.span.start - part.draft.span.start)) if units else None
+
+
+def _from_parts(parts: Sequence[_Part], text: str) -> Draft:
+    general = [p for p in parts if p.value.of in _GENERAL]
+    special = [p for p in parts if p not in general]
+    if not general:
+        return _sum(parts, ReasonCode.SUM_OF_PARTS)
+    whole = max(general, key=lambda p: p.size)
+    behind = [p for p in parts if p is not whole and p.draft.span > whole.draft.span]
+    if len(behind) > 1 and sum(p.size for p in behind) == whole.size:
+        parts = [p for p in parts if p not in behind]  # "7 pics: 3 of the shop, 4 of the owner"
+        special = [p for p in special if p in parts]
+    taken = [whole]
+    inside = 0
+    for part in sorted((p for p in parts if p is not whole), key=lambda p: p.draft.span):
+        if _is_inside(text, whole, part, inside):
+            inside += part.size
+        elif part.value.of in _GENERAL and part.size == whole.size:
+            continue
+        else:
+            taken.append(part)
+    if (
+        special
+        and len(taken) > 1
+        and sum(p.size for p in special) == whole.size
+        and whole.draft.span > special[-1].draft.span
+    ):
+        return whole.draft  # "4 heroes, 8 details, so 12 pictures"
+    return _sum(taken, ReasonCode.SUM_OF_PARTS) if len(taken) > 1 else whole.draft
+
+
+def _is_inside(text: str, whole: _Part, part: _Part, inside: int) -> bool:
+    first, second = sorted((whole.draft.span, part.draft.span))
+    gap = text[first.end : second.start]
+    later = part.draft.span > whole.draft.span
+    if not later or part.size + inside > whole.size:
+        return False
+    ahead = text[part.draft.span.end : part.draft.span.end + 60]
+    if _OUT_OF.search(gap[:30]) or re.search(r"\brest\b|\bremain|\bof (?:those|them|which|these)\b", ahead):
+        return True
+    if part.value.of in _GENERAL and not re.search(r"straight away|first|asap|quick", ahead):
+        return False
+    return not _ADDED.search(text[max(0, part.draft.span.start - 14) : part.draft.span.start])
+
+
+def _from_shapes(drafts: Sequence[Draft]) -> Draft | None:
+    shaped = [d for d in drafts if isinstance(d.value, ShapeValue) and d.value.count and not d.wish]
+    if not shaped:
+        return None
+    total = sum(d.value.count or 0 for d in shaped if isinstance(d.value, ShapeValue))
+    return replace(
+        shaped[0],
+        kind=DraftKind.COUNT,
+        value=CountValue(CountOf.FINALS, total, total),
+        span=Span(shaped[0].span.start, shaped[-1].span.end),
+        reason=Reason(ReasonCode.SUM_OF_PARTS, (("parts", str(len(shaped))),)),
+        confirm=True,
+    )
+
+
+def _sum(parts: Sequence[_Part], code: ReasonCode) -> Draft:
+    if len(parts) == 1:
+        return parts[0].draft
+    drafts = sorted((p.draft for p in parts), key=lambda d: d.span)
+    low = sum(p.value.minimum if p.value.minimum is not None else p.size for p in parts)
+    value = CountValue(CountOf.FINALS, low, sum(p.size for p in parts), any(p.value.approximate for p in parts))
+    return replace(
+        drafts[0],
+        value=value,
+        span=Span(drafts[0].span.start, max(d.span.end for d in drafts)),
+        reason=Reason(code, (("parts", str(len(parts))),)),
+        corrects=tuple(span for d in drafts for span in d.corrects),
+    )

@@ -1,0 +1,141 @@
+"""What is not wanted, in the words of the notes."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from shoots.call.core.drafts import Draft, DraftKind, Reason, ReasonCode, TextValue
+from shoots.call.core.lexicons import Hit
+from shoots.call.core.spans import Sentence, Span
+
+_STOP = re.compile(
+    r",(?!\d)|;|\s-\s|[()\[\]]|\?+|!+|\.(?=\s|$)|\+|"
+    r"\b(?:but|because|so that|though|however|instead|please|pls|since|then|cos|coz|rather|just(?! for)|"
+    r"only(?= \w)|as (?:it|they|she|he|we|the)|"
+    r"and (?:we|they|she|he|the client|it|need|want|please|make|keep|shoot|use|budget|deliver|usage|let|can|"
+    r"could|plenty|lots))\b"
+)
+_START = re.compile(
+    r",(?!\d)\s*|;\s*|\s-\s|[()\[\]]\s*|\?+\s*|!+\s*|\bbut\s|\bplus\s|\s\+\s|\.\s+|:\s|\balso\s|\bthen\s"
+)
+_NOT_A_THING = re.compile(r"\s*(?:$|,|-|\.|\?|!|\d|(?:two|three|four|five|six|seven|eight|nine|ten|one|twelve)\b)")
+_MINE = re.compile(
+    r"\b(?:i'm|i am|we're|we are|i'd|i|that's|it's|he's|she's|they're|is|are|was|were|there's|there is|got|"
+    r"has|have)\s*\Z"
+)
+_DAY_KINDS = (DraftKind.DATE, DraftKind.MONEY, DraftKind.LICENCE, DraftKind.TERRITORY)
+
+
+def read(sentence: Sentence, hits: dict[str, list[Hit]], drafts: Sequence[Draft]) -> list[Draft]:
+    """Return what a sentence says is not wanted.
+
+    Parameters
+    ----------
+    sentence : Sentence
+        A sentence of cleaned notes.
+    hits : dict
+        Phrases found in it, by table.
+    drafts : sequence of Draft
+        What was read from it; excluded countries and days off are no negatives.
+
+    Returns
+    -------
+    list of Draft
+        Drafts of kind `negative`.
+
+    References
+    ----------
+    Own rules, see tests; words in ``lexicon/hedges.toml``.
+
+    Examples
+    --------
+    >>> from shoots.call.core.lexicons import package_lexicons
+    >>> from shoots.call.core.spans import cut
+    >>> line = cut("no tripods on the track, not smiling").sentences[0]
+    >>> [d.value.text for d in read(line, package_lexicons().hits(line), ())]
+    ['no tripods on the track', 'not smiling']
+    """
+    text = sentence.text
+    spans = items(sentence) if sentence.topic == "negatives" else []
+    for hit in hits.get("negation", ()):
+        listed = bool(spans) and hit.start < spans[0].end
+        if listed or any(span.start <= hit.start < span.end for span in spans) or _is_idiom(sentence, hits, hit):
+            continue
+        stop = _STOP.search(text, hit.end)
+        start, end = hit.start, stop.start() if stop else len(text)
+        if hit.code == "clause":
+            starts = [m.end() for m in _START.finditer(text, 0, hit.start)]
+            start = starts[-1] if starts else 0
+        elif _NOT_A_THING.match(text, hit.end):
+            continue
+        spans.append(Span(start, end))
+    found = []
+    for span in spans:
+        if (draft := _draft(sentence, span, drafts)) is not None:
+            found.append(draft)
+    return found
+
+
+def items(sentence: Sentence) -> list[Span]:
+    """Return the items of a list that stands under a label.
+
+    Parameters
+    ----------
+    sentence : Sentence
+        A sentence of cleaned notes.
+
+    Returns
+    -------
+    list of Span
+        Positions in the sentence, the label left out.
+
+    References
+    ----------
+    Own rule, see tests.
+
+    Examples
+    --------
+    >>> from shoots.call.core.spans import cut
+    >>> line = cut("avoid: logos, phones", str).sentences[0]
+    >>> [line.text[a:b] for a, b in items(line)]
+    ['logos', ' phones']
+    """
+    text = sentence.text
+    label = re.match(r"[a-z][a-z' -]{1,24}\s*(?::|=|\s-)\s*", text)
+    start = label.end() if label else 0
+    return [
+        Span(start + piece.start(), start + piece.end())
+        for piece in re.finditer(r"[^,;]+", text[start:])
+        if re.search(r"[a-z]{3}", piece.group())
+    ]
+
+
+def _is_idiom(sentence: Sentence, hits: dict[str, list[Hit]], hit: Hit) -> bool:
+    """Return whether the words only look like a negative: "no rush", "not sure", "I'm not going in"."""
+    if any(other.start == hit.start for other in hits.get("negative", ())):
+        return False
+    if any(other.start == hit.start and other.end > hit.end for other in hits.get("nonegative", ())):
+        return True
+    word = sentence.text[hit.start : hit.end]
+    return word == "not" and bool(_MINE.search(sentence.text[: hit.start]))
+
+
+def _draft(sentence: Sentence, span: Span, drafts: Sequence[Draft]) -> Draft | None:
+    raw = sentence.text[span.start : span.end]
+    words = raw.strip(" ,.;-:")
+    labelled = sentence.topic == "negatives"
+    if len(words) < 4 or (len(words.split()) < 2 and not labelled):
+        return None
+    at = sentence.span(span.start, span.end)
+    inside = [d for d in drafts if at.start <= d.span.start and d.span.end <= at.end + 1]
+    if not labelled and any(d.kind in _DAY_KINDS for d in inside):
+        return None
+    if not labelled and any(
+        d.kind is DraftKind.EXCLUSIVITY and d.span.end - d.span.start > 0.6 * len(words) for d in inside
+    ):
+        return None
+    start = span.start + len(raw) - len(raw.lstrip(" ,.;-:"))
+    reason = Reason(ReasonCode.NOT_WANTED, (("words", words),))
+    place = sentence.span(start, start + len(words))
+    return Draft(DraftKind.NEGATIVE, TextValue(words), place, sentence.line_no, reason)
