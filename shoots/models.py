@@ -1,6 +1,7 @@
 """Register: every slice's models, for Django. A test fails when one is missing."""
 
 import shoots.accounts.models
+import shoots.agreement.models
 import shoots.brief.models
 import shoots.call.models
 import shoots.callsheet.models

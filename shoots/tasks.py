@@ -1,5 +1,6 @@
 """Register: every slice's tasks, for Celery."""
 
+import shoots.agreement.tasks
 import shoots.callsheet.tasks
 import shoots.delivery.tasks
 import shoots.desk.tasks

@@ -18,6 +18,7 @@ urlpatterns = [
     path("", include("shoots.invoices.urls")),
     path("", include("shoots.rights.urls")),
     path("", include("shoots.quotes.urls")),
+    path("", include("shoots.agreement.urls")),
     path("", include("shoots.delivery.urls")),
     path("", include("shoots.outbox.urls")),
     path("", include("shoots.demo.urls")),

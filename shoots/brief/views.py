@@ -8,28 +8,20 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
 from django.utils import timezone
 from django.utils.translation import gettext as _
-from django.views.decorators.http import require_GET, require_http_methods, require_POST
+from django.views.decorators.http import require_http_methods, require_POST
 
 from shoots.brief import actions, queries
 from shoots.brief.core.light import light_asked
 from shoots.brief.forms import BriefForm, MoodForm
 from shoots.brief.models import Brief, Mood
 from shoots.members.access import MemberRequest, for_roles
-from shoots.members.core import EVERYBODY, PLANNERS
+from shoots.members.core import PLANNERS
 from shoots.shoot.models import Shoot
 
 
 def _shoot(request: MemberRequest, code: str) -> Shoot:
     shoots = Shoot.objects.visible_to(request.member).select_related("client", "studio")
     return get_object_or_404(shoots, code=code)
-
-
-@require_GET
-@for_roles(EVERYBODY)
-def brief_detail(request: MemberRequest, code: str) -> HttpResponse:
-    shoot = _shoot(request, code)
-    page = queries.brief_page(shoot, sees_prices=request.member.sees_prices)
-    return render(request, "brief/brief_detail.html", {"shoot": shoot, "page": page})
 
 
 @require_http_methods(["GET", "POST"])

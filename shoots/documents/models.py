@@ -12,6 +12,8 @@ from shoots.members.models import OwnedQuerySet
 
 
 class DocumentKind(StrEnum):
+    BRIEF = "BRIEF"
+    APPROVAL = "APPROVAL"
     QUOTE = "QUOTE"
     ACCEPTANCE = "ACCEPTANCE"
     LICENCE = "LICENCE"
@@ -30,6 +32,8 @@ class IssuedDocument(models.Model):
     kind = models.CharField(
         max_length=12,
         choices=[
+            (DocumentKind.BRIEF, _("Brief")),
+            (DocumentKind.APPROVAL, _("Approval of a brief")),
             (DocumentKind.QUOTE, _("Quote")),
             (DocumentKind.ACCEPTANCE, _("Acceptance")),
             (DocumentKind.LICENCE, _("Licence")),

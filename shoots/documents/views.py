@@ -10,10 +10,7 @@ from shoots.documents import adapters
 from shoots.documents.models import IssuedDocument
 from shoots.members.access import MemberRequest, for_roles
 from shoots.members.core import PRICES
-from shoots.pages.answers import file_answer
-
-# A browser's own PDF viewer draws with styles of its own; nothing else is let in.
-VIEWER_POLICY = "default-src 'none'; style-src 'unsafe-inline'; object-src 'self'; frame-ancestors 'none'"
+from shoots.pages.answers import shown_pdf
 
 
 @require_safe
@@ -23,12 +20,8 @@ def document_pdf(request: MemberRequest, pk: int) -> HttpResponse:
     document = get_object_or_404(IssuedDocument.objects.of_studio(request.studio), pk=pk)
     if not document.is_rendered:
         return render(request, "documents/being_made.html", {"issued": document}, status=202)
-    response = file_answer(
-        file=adapters.read(document.storage_key),
-        name=document.file_name,
-        content_type="application/pdf",
-        inline="save" not in request.GET,
+    response = shown_pdf(
+        file=adapters.read(document.storage_key), name=document.file_name, inline="save" not in request.GET
     )
-    response["Content-Security-Policy"] = VIEWER_POLICY
     response["ETag"] = f'"{document.sha256}"'
     return response

@@ -13,6 +13,7 @@ from shoots.members.models import OwnedQuerySet
 
 
 class Purpose(StrEnum):
+    BRIEF = "brief"
     QUOTE = "quote"
     DELIVERY = "delivery"
     CALL_SHEET = "callsheet"

@@ -204,6 +204,15 @@ def _as_date(value: date | datetime | str | None) -> date | None:
     return value.date() if isinstance(value, datetime) else value
 
 
+@register.inclusion_tag("components/shot_sketch.html")
+def shot_drawing(shot: Any) -> dict[str, Any]:
+    """The drawing of a shot as a version of the brief froze it (`agreement.queries.paper`). No query."""
+    from shoots.shotlist.core.sketch import Near, sketch
+
+    drawn = sketch(Near(shot["framing"]), shot["first_shape"], shot["brightness"], shot["copy_space"])
+    return {"sketch": drawn, "preview_url": "", "label": ""}
+
+
 MAIN_NAV = [
     # (URL name, label, who sees it)
     ("home", gettext_lazy("Today"), "all"),

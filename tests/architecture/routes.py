@@ -113,6 +113,8 @@ FILL: dict[str, Fill] = {
             "fact_new",
             "brief_detail",
             "brief_edit",
+            "brief_send",
+            "brief_preview",
             "mood_new",
             "shot_list",
             "shot_add",
@@ -141,6 +143,9 @@ FILL: dict[str, Fill] = {
     "fact_strike": _in_shoot("fact"),
     **dict.fromkeys(("mood_edit", "mood_remove", "mood_move"), _in_shoot("mood")),
     **dict.fromkeys(("shot_edit", "shot_duplicate", "shot_remove", "shot_got", "shot_move"), _in_shoot("shot")),
+    **dict.fromkeys(("brief_version", "brief_answer", "brief_withdraw"), _in_shoot("brief_version")),
+    **dict.fromkeys(("client_brief", "client_brief_approve", "client_brief_correct"), _token("brief")),
+    "client_brief_paper": lambda world: {"token": world.tokens["brief"], "kind": "brief"},
     # light
     **dict.fromkeys(
         ("setup_detail", "setup_edit", "setup_duplicate", "setup_remove", "setup_move", "lamp_new", "reading_new"),

@@ -11,6 +11,9 @@ from typing import Any
 from django.conf import settings
 
 from shoots.accounts import actions as accounts
+from shoots.agreement.actions import sending as briefs
+from shoots.agreement.queries.paper import agreed_now, print_of
+from shoots.brief.models import Brief
 from shoots.call import actions as calls
 from shoots.callsheet import actions as callsheet
 from shoots.callsheet.models import SheetKind
@@ -63,6 +66,7 @@ def make_world(*, name: str, with_papers: bool, now: datetime) -> World:
     world = World(studio, members, with_papers)
     _at_hand(world, now=now)
     _the_shoot(world, now=now)
+    _the_brief(world, now=now)
     _the_money(world, now=now)
     _pictures(world, now=now)
     return world
@@ -119,6 +123,22 @@ def _the_shoot(world: World, *, now: datetime) -> None:
     if world.with_papers:
         callsheet.deliver(copy_id=known["copy"].pk, now=now)
     world.tokens["copy"] = links.token_of(known["copy"].link)
+
+
+def _the_brief(world: World, *, now: datetime) -> None:
+    shoot = world.shoot
+    Brief.objects.filter(shoot=shoot).update(purpose="A pack for rain")
+    sent = world.records["brief_version"] = briefs.send_brief(
+        shoot=shoot,
+        email="mara@example.com",
+        seen_number=0,
+        seen_print=print_of(agreed_now(shoot)),
+        by=world.members[Role.OWNER],
+        now=now,
+    )
+    if world.with_papers:
+        briefs.deliver_brief(version_id=sent.pk, now=now)
+    world.tokens["brief"] = links.token_of(sent.link)
 
 
 def _the_money(world: World, *, now: datetime) -> None:

@@ -18,7 +18,7 @@ from shoots.links import actions as links
 from shoots.members.access import MemberRequest, for_roles
 from shoots.members.actions import EditedMeanwhile
 from shoots.members.core import PLANNERS, PRICES
-from shoots.pages.answers import file_answer, posted
+from shoots.pages.answers import posted, shown_pdf
 from shoots.pages.forms import EDITED_MEANWHILE
 from shoots.quotes.actions import answers, drafts, sending
 from shoots.quotes.forms.answers import RecordAnswerForm
@@ -29,9 +29,6 @@ from shoots.quotes.queries.paper import last_day_of, missing_in, open_until, quo
 from shoots.quotes.queries.standing import quote_row, quote_rows
 from shoots.quotes.views.editor import editor_page, quote_of
 from shoots.shoot.models import Shoot
-
-# A browser's own PDF viewer draws with styles of its own; nothing else is let in.
-VIEWER_POLICY = "default-src 'none'; style-src 'unsafe-inline'; object-src 'self'; frame-ancestors 'none'"
 
 
 def _shoot(request: MemberRequest, code: str) -> Shoot:
@@ -113,11 +110,7 @@ def quote_preview(request: MemberRequest, code: str, pk: int) -> HttpResponse:
     last_day = last_day_of(open_until(now, quote.valid_days, zone), zone)
     paper = quote_paper(quote, issued_on=timezone.localdate(now), last_day=last_day)
     made = documents.pdf_of(documents.html_of(sending.TEMPLATE, {**paper.content, "is_draft": True}))
-    response = file_answer(
-        file=io.BytesIO(made.data), name=f"draft-{quote}.pdf".lower(), content_type="application/pdf", inline=True
-    )
-    response["Content-Security-Policy"] = VIEWER_POLICY
-    return response
+    return shown_pdf(file=io.BytesIO(made.data), name=f"draft-{quote}.pdf".lower())
 
 
 @require_http_methods(["GET", "POST"])

@@ -1,0 +1,1 @@
+"""A version goes out (`sending`), and the client answers (`answers`)."""

@@ -1,0 +1,1 @@
+"""The pure rules of `agreement`: no Django, no clock, no files."""

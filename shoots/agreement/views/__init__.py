@@ -1,0 +1,1 @@
+"""The studio's pages (`versions`) and the client's (`client`)."""
