@@ -35,6 +35,25 @@ class AgreedMood:
 
 
 @dataclass(frozen=True, slots=True)
+class AgreedWork:
+    """Something done to a shot's pictures over and above the usual finishing.
+
+    Attributes
+    ----------
+    what : str
+        As it was put.
+    pictures : int
+        To how many of them. [1]
+    price : str
+        The shot's own price for each as a decimal number, empty for the card's; no client reads it. [currency units]
+    """
+
+    what: str
+    pictures: int = 1
+    price: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class AgreedShot:
     """A planned picture as it was agreed.
 
@@ -44,10 +63,12 @@ class AgreedShot:
         The shot's row; it stays the same while the shot is moved and edited.
     number : int
         Its place in the list, from 1. [1]
-    title, purpose, framing, copy_space, product, outfit, people, mood, place, finishing : str
-        As they are read; empty where nothing was said.
-    shapes : tuple[str, ...]
-        Shapes as "4:5".
+    title, purpose, framing, orientation, copy_space, moment, moment_note, mood, place : str
+        Codes, keys or words; empty where nothing was said.
+    shapes, placements, products, outfits, people : tuple[str, ...]
+        Shapes as "4:5", codes, names.
+    finishing : tuple[AgreedWork, ...]
+        What is done beyond the usual.
     is_must : bool
         False for a wish.
     minutes : int
@@ -63,19 +84,30 @@ class AgreedShot:
     title: str
     purpose: str = ""
     framing: str = ""
+    orientation: str = ""
     shapes: tuple[str, ...] = ()
+    placements: tuple[str, ...] = ()
     copy_space: str = ""
-    product: str = ""
-    outfit: str = ""
-    people: str = ""
+    products: tuple[str, ...] = ()
+    outfits: tuple[str, ...] = ()
+    people: tuple[str, ...] = ()
     mood: str = ""
     place: str = ""
-    finishing: str = ""
+    moment: str = ""
+    moment_note: str = ""
+    finishing: tuple[AgreedWork, ...] = ()
     is_must: bool = True
     minutes: int = 0
     finals: int = 1
     setup: str = ""
     day: str = ""
+
+    @property
+    def works(self) -> tuple[str, ...]:
+        """What is done beyond the usual, with the number of pictures where it is not all of them."""
+        return tuple(
+            work.what if work.pictures == self.finals else f"{work.what} ×{work.pictures}" for work in self.finishing
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,8 +179,14 @@ def read_agreed(frozen: Mapping[str, Any]) -> Agreed:
     """
     known = _known(Agreed, frozen)
     known["moods"] = tuple(AgreedMood(**_known(AgreedMood, mood)) for mood in frozen.get("moods", ()))
-    known["shots"] = tuple(AgreedShot(**_known(AgreedShot, shot)) for shot in frozen.get("shots", ()))
+    known["shots"] = tuple(_shot(shot) for shot in frozen.get("shots", ()))
     return Agreed(**known)
+
+
+def _shot(frozen: Mapping[str, Any]) -> AgreedShot:
+    known = _known(AgreedShot, frozen)
+    known["finishing"] = tuple(AgreedWork(**_known(AgreedWork, work)) for work in frozen.get("finishing", ()))
+    return AgreedShot(**known)
 
 
 def _known(kind: type, frozen: Mapping[str, Any]) -> dict[str, Any]:

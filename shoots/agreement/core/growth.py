@@ -7,8 +7,8 @@ Own arrangement. Minutes of a change are the day plan's (`schedule.core.draft`):
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
 from decimal import Decimal
 from enum import StrEnum
 
@@ -80,8 +80,8 @@ def load_of(shots: Iterable[AgreedShot]) -> Load:
 
     Examples
     --------
-    >>> rim = AgreedShot(1, 1, "Rim", setup="a", minutes=30, outfit="grey")
-    >>> slab = AgreedShot(2, 2, "Slab", setup="b", minutes=20, outfit="red", finals=2)
+    >>> rim = AgreedShot(1, 1, "Rim", setup="a", minutes=30, outfits=("grey",))
+    >>> slab = AgreedShot(2, 2, "Slab", setup="b", minutes=20, outfits=("red",), finals=2)
     >>> load = load_of([rim, slab])
     >>> load.minutes, load.builds, load.outfits, load.finals
     (50, 2, 1, 3)
@@ -89,8 +89,9 @@ def load_of(shots: Iterable[AgreedShot]) -> Load:
     listed = list(shots)
     days = {shot.day for shot in listed}
 
-    def changes(name: str) -> int:
-        kinds = ({getattr(shot, name) for shot in listed if shot.day == day} - {""} for day in days)
+    def changes(kinds_of: Callable[[AgreedShot], Iterable[str]]) -> int:
+        """Kinds beyond the first of each day."""
+        kinds = ({kind for shot in listed if shot.day == day for kind in kinds_of(shot) if kind} for day in days)
         return sum(max(0, len(each) - 1) for each in kinds)
 
     return Load(
@@ -98,8 +99,8 @@ def load_of(shots: Iterable[AgreedShot]) -> Load:
         finals=sum(shot.finals for shot in listed),
         minutes=sum(shot.minutes for shot in listed),
         builds=len({(shot.day, shot.setup) for shot in listed if shot.setup}),
-        moves=changes("place"),
-        outfits=changes("outfit"),
+        moves=changes(lambda shot: [shot.place]),
+        outfits=changes(lambda shot: shot.outfits),
         without_setup=sum(not shot.setup for shot in listed),
     )
 
@@ -110,6 +111,22 @@ class Basis(StrEnum):
     ACCEPTED = "ACCEPTED"
     QUOTED = "QUOTED"
     CARD = "CARD"
+
+
+@dataclass(frozen=True, slots=True)
+class WorkPrice:
+    """The price of something done beyond the usual finishing, and how many pictures the quote has it for.
+
+    Attributes
+    ----------
+    price : Decimal
+        For one picture. [currency units]
+    quoted : Decimal
+        0 on the card. [1]
+    """
+
+    price: Decimal
+    quoted: Decimal = Decimal(0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,6 +153,8 @@ class Prices:
         How many pictures the usage names; None where it doesn't count them. [1]
     overtime : Decimal or None
         An hour after the day. [currency units]
+    works : Mapping[str, WorkPrice]
+        Finishing beyond the usual, by its words in lower case.
     """
 
     basis: Basis
@@ -147,12 +166,14 @@ class Prices:
     licence: Decimal | None = None
     licensed: int | None = None
     overtime: Decimal | None = None
+    works: Mapping[str, WorkPrice] = field(default_factory=dict)
 
 
 class CostCode(StrEnum):
     """What a priced line is for."""
 
     FINISHING = "FINISHING"
+    WORK = "WORK"
     LICENCE_SHARE = "LICENCE_SHARE"
     OVERTIME = "OVERTIME"
 
@@ -161,13 +182,13 @@ class Unpriced(StrEnum):
     """What would cost something and is not in the sum, or why."""
 
     FINISHING_RATE = "FINISHING_RATE"
+    WORK = "WORK"
     LICENCE_UNCOUNTED = "LICENCE_UNCOUNTED"
     LICENCE_FEE = "LICENCE_FEE"
     USAGE = "USAGE"
     TIME = "TIME"
     NO_SETUP = "NO_SETUP"
     SETUPS = "SETUPS"
-    FINISHING_WORDS = "FINISHING_WORDS"
     FEWER = "FEWER"
 
 
@@ -176,6 +197,7 @@ class CostLine:
     """Quantity times price. [currency units]
 
     `covered` is how many the quote or the usage has already; None where nothing was counted. [1]
+    `label` is the work's own words; empty for what needs none.
     """
 
     code: CostCode
@@ -183,6 +205,7 @@ class CostLine:
     unit_price: Decimal
     net: Decimal
     covered: Decimal | None = None
+    label: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -251,15 +274,14 @@ def growth(before: Agreed, after: Agreed, prices: Prices | None) -> Growth:
     """
     was, now = load_of(before.shots), load_of(after.shots)
     more = now - was
-    lines = (
-        [] if prices is None else [line for line in (_finishing(was, now, prices), _licence(was, now, prices)) if line]
-    )
+    works = _works(before, after, prices)
+    lines = [line for line in (_finishing(was, now, prices), *works, _licence(was, now, prices)) if line]
     return Growth(
         more=more,
         lines=tuple(lines),
         total=sum((line.net for line in lines), Decimal(0)),
         if_over=_if_over(more, prices),
-        unpriced=tuple(_unpriced(before, after, was, now, prices)),
+        unpriced=tuple(_unpriced(before, after, more, prices)),
     )
 
 
@@ -272,19 +294,44 @@ def _line(code: CostCode, many: Decimal, price: Decimal, decimals: int, covered:
     return CostLine(code, many, price, round_half_up(many * price, decimals), covered)
 
 
-def _finishing(was: Load, now: Load, prices: Prices) -> CostLine | None:
+def _finishing(was: Load, now: Load, prices: Prices | None) -> CostLine | None:
+    if prices is None or prices.finishing is None:
+        return None
     many = _above(was.finals, now.finals, prices.finishing_quoted)
-    if not many or prices.finishing is None:
+    if not many:
         return None
     return _line(CostCode.FINISHING, many, prices.finishing, prices.decimals, prices.finishing_quoted)
 
 
-def _licence(was: Load, now: Load, prices: Prices) -> CostLine | None:
+def _licence(was: Load, now: Load, prices: Prices | None) -> CostLine | None:
+    if prices is None or not prices.licensed or not prices.licence:
+        return None
     many = _above(was.finals, now.finals, prices.licensed)
-    if not many or not prices.licensed or not prices.licence:
+    if not many:
         return None
     share = round_half_up(prices.licence / prices.licensed, prices.decimals)
     return _line(CostCode.LICENCE_SHARE, many, share, prices.decimals, Decimal(prices.licensed))
+
+
+def _worked(agreed: Agreed) -> dict[str, tuple[str, int, str]]:
+    """Works by their words in lower case: as put, on how many pictures, and the first price of a shot's own."""
+    found: dict[str, tuple[str, int, str]] = {}
+    for work in (work for shot in agreed.shots for work in shot.finishing):
+        what, many, price = found.get(work.what.casefold(), (work.what, 0, ""))
+        found[work.what.casefold()] = (what, many + work.pictures, price or work.price)
+    return found
+
+
+def _works(before: Agreed, after: Agreed, prices: Prices | None) -> Iterator[CostLine]:
+    """Works on more pictures than before, where the shot itself, the quote or the card has a price for them."""
+    was = _worked(before)
+    for key, (what, pictures, own_price) in _worked(after).items():
+        known = prices.works.get(key) if prices else None
+        price = Decimal(own_price) if own_price else known.price if known else None
+        many = _above(was.get(key, ("", 0, ""))[1], pictures, known.quoted if known else 0)
+        if many and price is not None:
+            line = _line(CostCode.WORK, many, price, prices.decimals if prices else 2)
+            yield replace(line, label=what, covered=known.quoted if known and known.quoted else None)
 
 
 def _if_over(more: Load, prices: Prices | None) -> CostLine | None:
@@ -294,10 +341,11 @@ def _if_over(more: Load, prices: Prices | None) -> CostLine | None:
     return _line(CostCode.OVERTIME, hours, prices.overtime, prices.decimals)
 
 
-def _unpriced(before: Agreed, after: Agreed, was: Load, now: Load, prices: Prices | None) -> Iterable[Unpriced]:
-    more = now - was
+def _unpriced(before: Agreed, after: Agreed, more: Load, prices: Prices | None) -> Iterator[Unpriced]:
     if more.finals > 0:
-        yield from _unpriced_pictures(was, now, prices)
+        yield from _unpriced_pictures(prices)
+    if _has_unpriced_work(before, after, prices):
+        yield Unpriced.WORK
     if _usage(before) != _usage(after):
         yield Unpriced.USAGE
     if more.all_minutes > 0:
@@ -306,13 +354,19 @@ def _unpriced(before: Agreed, after: Agreed, was: Load, now: Load, prices: Price
         yield Unpriced.NO_SETUP
     if more.builds > 0:
         yield Unpriced.SETUPS
-    if {shot.finishing for shot in after.shots} - {shot.finishing for shot in before.shots} - {""}:
-        yield Unpriced.FINISHING_WORDS
     if more.finals < 0:
         yield Unpriced.FEWER
 
 
-def _unpriced_pictures(was: Load, now: Load, prices: Prices | None) -> Iterable[Unpriced]:
+def _has_unpriced_work(before: Agreed, after: Agreed, prices: Prices | None) -> bool:
+    was = _worked(before)
+    return any(
+        pictures > was.get(key, ("", 0, ""))[1] and not own_price and (prices is None or key not in prices.works)
+        for key, (_what, pictures, own_price) in _worked(after).items()
+    )
+
+
+def _unpriced_pictures(prices: Prices | None) -> Iterator[Unpriced]:
     if prices is None or prices.finishing is None:
         yield Unpriced.FINISHING_RATE
     if prices is None or not prices.licence:

@@ -10,9 +10,9 @@ from typing import Any
 from django.core.serializers.json import DjangoJSONEncoder
 from django.utils.translation import gettext as _
 
-from shoots.agreement.core.agreed import Agreed, AgreedMood, AgreedShot, fingerprint, read_agreed
+from shoots.agreement.core.agreed import Agreed, AgreedMood, AgreedShot, AgreedWork, fingerprint, read_agreed
 from shoots.agreement.models import BriefVersion
-from shoots.agreement.queries.words import difference_lines, term_words
+from shoots.agreement.queries.words import choice_words, difference_lines, term_words
 from shoots.brief.models import Mood
 from shoots.brief.queries import brief_of, placement_labels, territory_labels
 from shoots.documents.queries import studio_card
@@ -20,7 +20,7 @@ from shoots.people.queries import party_card
 from shoots.shoot.models import Shoot
 from shoots.shotlist.models import Priority, Shot
 
-NO_SHAPE = "3:2"
+NO_SHAPE, MIDDLE = "3:2", 50
 
 
 def _lines(text: str) -> tuple[str, ...]:
@@ -28,9 +28,9 @@ def _lines(text: str) -> tuple[str, ...]:
 
 
 def agreed_now(shoot: Shoot) -> Agreed:
-    """Return what the brief, its moods and the shot list say today. Three queries, however many shots there are."""
+    """Return what the brief, its moods and the shot list say today. Eight queries, however many shots there are."""
     brief = brief_of(shoot)
-    shots = Shot.objects.filter(shoot=shoot).select_related("place")
+    shots = Shot.objects.filter(shoot=shoot).with_parts()
     return Agreed(
         purpose=brief.purpose.strip(),
         audience=brief.audience.strip(),
@@ -59,14 +59,21 @@ def _shot(shot: Shot, number: int) -> AgreedShot:
         title=shot.title,
         purpose=shot.purpose,
         framing=shot.framing,
+        orientation=shot.orientation,
         shapes=tuple(shot.shapes),
+        placements=tuple(shot.placements),
         copy_space=shot.copy_space,
-        product=shot.product,
-        outfit=shot.outfit,
-        people=shot.people,
+        products=tuple(product.name for product in shot.products.all()),
+        outfits=tuple(outfit.name for outfit in shot.outfits.all()),
+        people=tuple(str(subject) for subject in shot.subjects.all()),
         mood=str(shot.mood_id or ""),
         place=shot.place.name if shot.place else "",
-        finishing=shot.finishing,
+        moment=shot.moment,
+        moment_note=shot.moment_note,
+        finishing=tuple(
+            AgreedWork(item.what, item.pictures or shot.finals, "" if item.price is None else str(item.price))
+            for item in shot.finishing_items.all()
+        ),
         is_must=shot.priority == Priority.MUST,
         minutes=shot.minutes,
         finals=shot.finals,
@@ -91,23 +98,41 @@ def agreed_of(version: BriefVersion) -> Agreed:
 
 
 def _drawn(agreed: Agreed) -> list[dict[str, Any]]:
-    """Return what a page draws of each shot beside its own values."""
+    """Return what a page draws and says of each shot, in words."""
     moods = {str(mood.key): mood for mood in agreed.moods}
     return [
         {
-            **asdict(shot),
-            "mood": moods[shot.mood].name if shot.mood in moods else "",
-            "brightness": moods[shot.mood].brightness if shot.mood in moods else 50,
-            "framing_words": framing_words(shot.framing),
+            "number": shot.number,
+            "title": shot.title,
+            "is_must": shot.is_must,
+            "finals": shot.finals,
+            "framing": shot.framing,
             "first_shape": shot.shapes[0] if shot.shapes else NO_SHAPE,
+            "brightness": moods[shot.mood].brightness if shot.mood in moods else MIDDLE,
+            "copy_space": shot.copy_space,
+            "mood": moods[shot.mood].name if shot.mood in moods else "",
+            "frame": [choice_words("framing", shot.framing), *shot.shapes],
+            "about": _about(shot),
         }
         for shot in agreed.shots
     ]
 
 
-def framing_words(code: str) -> str:
-    """Return the name of a framing. No query."""
-    return str(dict(Shot._meta.get_field("framing").flatchoices).get(code, code))
+def _about(shot: AgreedShot) -> list[str]:
+    """Return what else is said of a shot, in the order in which one asks."""
+    room = _("room for words: %(where)s") % {"where": shot.copy_space} if shot.copy_space else ""
+    parts = [
+        shot.purpose,
+        *shot.products,
+        *shot.outfits,
+        *shot.people,
+        shot.place,
+        choice_words("moment", shot.moment),
+        shot.moment_note,
+        room,
+        *shot.works,
+    ]
+    return [part for part in parts if part]
 
 
 def brief_words(agreed: Agreed) -> dict[str, Any]:

@@ -232,7 +232,8 @@ def _frozen_of(row: VersionRow) -> Agreed:
 
 def cost_of(shoot: Shoot, was: Agreed, now: Agreed) -> Cost | None:
     """Return what the way from one version to another costs in words, or None when nothing hangs on it. Two queries."""
-    prices = prices_of(shoot)
+    works = {work.what for agreed in (was, now) for shot in agreed.shots for work in shot.finishing}
+    prices = prices_of(shoot, works=works)
     found = growth(was, now, prices)
     if found.costs_nothing:
         return None
@@ -305,11 +306,12 @@ def _cost_row(line: CostLine) -> CostRow:
     covered = None if line.covered is None else f"{line.covered.normalize():f}"
     words = {
         CostCode.FINISHING: _("Finishing"),
+        CostCode.WORK: line.label,
         CostCode.LICENCE_SHARE: _("Licence, the quoted fee shared evenly over its pictures"),
         CostCode.OVERTIME: _("If the day does not hold it: hours after the day"),
     }[line.code]
     why = ""
-    if covered is not None and line.code is CostCode.FINISHING:
+    if covered is not None and line.code in (CostCode.FINISHING, CostCode.WORK):
         why = _("the quote has %(n)s already") % {"n": covered}
     elif covered is not None:
         why = _("the usage covers %(n)s already") % {"n": covered}

@@ -65,16 +65,22 @@ FIELDS = {
     "purpose": gettext_lazy("what it is for"),
     "framing": gettext_lazy("framing"),
     "shapes": gettext_lazy("shapes"),
+    "orientation": gettext_lazy("orientation"),
+    "placements": gettext_lazy("where it is seen"),
     "copy_space": gettext_lazy("room for words"),
-    "product": gettext_lazy("product"),
-    "outfit": gettext_lazy("outfit"),
+    "products": gettext_lazy("product"),
+    "outfits": gettext_lazy("outfit"),
     "people": gettext_lazy("who is in it"),
     "mood": gettext_lazy("mood"),
     "place": gettext_lazy("place"),
-    "finishing": gettext_lazy("finishing"),
+    "moment": gettext_lazy("time of day"),
+    "moment_note": gettext_lazy("which light"),
+    "works": gettext_lazy("finishing"),
     "minutes": gettext_lazy("minutes"),
     "finals": gettext_lazy("finished pictures"),
 }
+CHOSEN = frozenset({"framing", "orientation", "moment"})
+"""Fields of a shot that hold a code with a name."""
 UNPRICED = {
     Unpriced.FINISHING_RATE: gettext_lazy("Finishing the added pictures: there is no price for one picture."),
     Unpriced.LICENCE_FEE: gettext_lazy("The licence for the added pictures: no fee was quoted."),
@@ -85,7 +91,7 @@ UNPRICED = {
     Unpriced.TIME: gettext_lazy("The time, as long as it still fits into the day."),
     Unpriced.NO_SETUP: gettext_lazy("Light for shots that have no setup yet."),
     Unpriced.SETUPS: gettext_lazy("Crew or kit that another setup may need."),
-    Unpriced.FINISHING_WORDS: gettext_lazy("Finishing that was asked for in words."),
+    Unpriced.WORK: gettext_lazy("Finishing beyond the usual for which there is no price."),
     Unpriced.FEWER: gettext_lazy("Fewer pictures take nothing off: a quote stands as it was accepted."),
 }
 
@@ -98,6 +104,13 @@ class DifferenceLine:
     was: str = ""
     now: str = ""
     details: tuple[str, ...] = field(default=())
+
+
+def choice_words(field: str, code: str) -> str:
+    """Return the name of a code of a shot, such as its framing; "" for one that says nothing. No query."""
+    if not code:
+        return ""
+    return str(dict(Shot._meta.get_field(field).flatchoices).get(code, code))
 
 
 def term_words(months: int | None) -> str:
@@ -182,11 +195,11 @@ class _Words:
     def _value(self, name: str, value: Any) -> str:
         if name == "mood":
             return str(self.moods.get(value, ""))
-        if name == "framing":
-            return str(dict(Shot._meta.get_field("framing").flatchoices).get(value, value))
-        if name == "shapes":
-            return ", ".join(value)
-        return str(value)
+        if name in CHOSEN:
+            return choice_words(name, value)
+        if name == "placements":
+            return ", ".join(placement_labels(list(value)))
+        return ", ".join(value) if isinstance(value, tuple) else str(value)
 
 
 def _named(shots: Sequence[AgreedShot]) -> str:

@@ -5,14 +5,18 @@ from __future__ import annotations
 import json
 from dataclasses import asdict
 
-from shoots.agreement.core.agreed import Agreed, AgreedMood, AgreedShot, fingerprint, read_agreed
+from shoots.agreement.core.agreed import Agreed, AgreedMood, AgreedShot, AgreedWork, fingerprint, read_agreed
 
 FULL = Agreed(
     purpose="A pack for rain",
     placements=("PACKAGING",),
     usage_months=24,
     moods=(AgreedMood(3, "Storm", "wet stone", 12),),
-    shots=(AgreedShot(7, 1, "Rim", shapes=("4:5", "9:16"), mood="3", finals=2),),
+    shots=(
+        AgreedShot(
+            7, 1, "Rim", shapes=("4:5", "9:16"), mood="3", finals=2, finishing=(AgreedWork("Flare", 1, "15.00"),)
+        ),
+    ),
 )
 
 
@@ -23,7 +27,7 @@ def test_what_was_frozen_as_json_is_read_back_the_same() -> None:
 def test_an_older_version_without_a_field_and_a_newer_one_with_another_are_still_read() -> None:
     frozen = json.loads(json.dumps(asdict(FULL)))
     del frozen["audience"]
-    del frozen["shots"][0]["outfit"]
+    del frozen["shots"][0]["outfits"]
     frozen["smell"] = "wet wool"
     frozen["shots"][0]["weather"] = "rain"
     assert read_agreed(frozen) == FULL
@@ -39,3 +43,8 @@ def test_the_fingerprint_tells_an_edit_of_one_letter() -> None:
     before = fingerprint(frozen)
     frozen["shots"][0]["title"] = "Rim."
     assert fingerprint(frozen) != before
+
+
+def test_works_say_on_how_many_pictures_only_where_it_is_not_all_of_them() -> None:
+    shot = AgreedShot(1, 1, "Rim", finals=2, finishing=(AgreedWork("Flare", 1), AgreedWork("Grade", 2)))
+    assert shot.works == ("Flare ×1", "Grade")

@@ -7,13 +7,13 @@ from decimal import Decimal
 
 import pytest
 
-from shoots.agreement.core.agreed import Agreed, AgreedShot
-from shoots.agreement.core.growth import Basis, CostCode, Load, Prices, Unpriced, growth, load_of
+from shoots.agreement.core.agreed import Agreed, AgreedShot, AgreedWork
+from shoots.agreement.core.growth import Basis, CostCode, Load, Prices, Unpriced, WorkPrice, growth, load_of
 
-RIM = AgreedShot(1, 1, "Rim", minutes=30, finals=6, setup="a", day="1", place="Quarry", outfit="grey")
-SLAB = AgreedShot(2, 2, "Slab", minutes=20, finals=6, setup="b", day="1", place="Quarry", outfit="grey")
+RIM = AgreedShot(1, 1, "Rim", minutes=30, finals=6, setup="a", day="1", place="Quarry", outfits=("grey",))
+SLAB = AgreedShot(2, 2, "Slab", minutes=20, finals=6, setup="b", day="1", place="Quarry", outfits=("grey",))
 BEFORE = Agreed(shots=(RIM, SLAB), usage_months=12)
-WALL = AgreedShot(3, 3, "Wall", minutes=25, finals=2, setup="c", day="1", place="Reservoir", outfit="red")
+WALL = AgreedShot(3, 3, "Wall", minutes=25, finals=2, setup="c", day="1", place="Reservoir", outfits=("red",))
 AFTER = replace(BEFORE, shots=(RIM, SLAB, WALL))
 QUOTE = Prices(
     Basis.ACCEPTED,
@@ -97,11 +97,28 @@ def test_words_alone_cost_nothing() -> None:
     assert growth(BEFORE, replace(BEFORE, purpose="Something else"), QUOTE).costs_nothing
 
 
-def test_finishing_asked_for_in_words_and_a_shot_without_light_are_said() -> None:
-    odd = replace(WALL, setup="", finishing="a flare added", finals=0)
+def test_finishing_beyond_the_usual_costs_what_its_shot_says_else_what_the_quote_or_card_says() -> None:
+    """Flare on 2 pictures at the shot's own £15 = £30; grade on 6 at the quote's £8 less the 2 it has = 4 × 8 = £32;
+    a work that nobody priced is said."""
+    own = replace(WALL, finishing=(AgreedWork("Flare added", 2, "15"),))
+    quoted = replace(RIM, finishing=(AgreedWork("Night grade", 6), AgreedWork("Dust drawn", 1)))
+    prices = replace(QUOTE, works={"night grade": WorkPrice(Decimal(8), Decimal(2))})
+    found = growth(BEFORE, replace(BEFORE, shots=(quoted, SLAB, own)), prices)
+    works = [(line.label, line.quantity, line.net) for line in found.lines if line.code is CostCode.WORK]
+    assert works == [("Night grade", Decimal(4), Decimal("32.00")), ("Flare added", Decimal(2), Decimal("30.00"))]
+    assert Unpriced.WORK in found.unpriced
+
+
+def test_a_work_that_was_agreed_before_costs_nothing_again() -> None:
+    graded = replace(RIM, finishing=(AgreedWork("Night grade", 6, "8"),))
+    before = replace(BEFORE, shots=(graded, SLAB))
+    assert growth(before, replace(before, purpose="Else"), QUOTE).costs_nothing
+
+
+def test_a_shot_without_light_is_said() -> None:
+    odd = replace(WALL, setup="", finals=0)
     found = growth(BEFORE, replace(BEFORE, shots=(RIM, SLAB, odd)), QUOTE)
-    assert {Unpriced.NO_SETUP, Unpriced.FINISHING_WORDS} <= set(found.unpriced)
-    assert Unpriced.SETUPS not in found.unpriced
+    assert found.unpriced == (Unpriced.TIME, Unpriced.NO_SETUP)
 
 
 def test_yen_have_no_decimals() -> None:
