@@ -199,6 +199,8 @@ class ShootInvoices:
     quoted: Decimal | None
     invoiced: Decimal
     owed: Decimal
+    #: What the accepted quote comes to and no issued invoice asked for yet, tax included; None once that is invoiced.
+    to_invoice: Decimal | None
 
 
 def shoot_invoices(shoot: Shoot, *, today: date) -> ShootInvoices:
@@ -215,7 +217,24 @@ def shoot_invoices(shoot: Shoot, *, today: date) -> ShootInvoices:
         quote.total_gross if quote else None,
         sum((_signed(row.invoice) for row in issued), Decimal(0)),
         sum((row.owed for row in issued if row.invoice.kind != InvoiceKind.CREDIT_NOTE), Decimal(0)),
+        _to_invoice(quote, [row.invoice for row in rows]) if quote else None,
     )
+
+
+def _to_invoice(quote: Quote, invoices: Iterable[Invoice]) -> Decimal | None:
+    """What an accepted quote comes to and no issued invoice asked for; None where its invoice was issued. No query."""
+    own = [one for one in invoices if one.quote_id == quote.pk and not one.is_draft]
+    standing = [one for one in own if one.kind != InvoiceKind.CREDIT_NOTE and not _is_taken_back(one)]
+    if any(one.kind == InvoiceKind.INVOICE for one in standing):
+        return None
+    left = (quote.total_gross or Decimal(0)) - sum((one.total_gross or Decimal(0) for one in standing), Decimal(0))
+    return left if left > 0 else None
+
+
+def _is_taken_back(invoice: Invoice) -> bool:
+    """Whether its credit notes, fetched before, take back the whole of an issued invoice. No query."""
+    credited = sum((note.total_gross or Decimal(0) for note in invoice.credit_notes.all()), Decimal(0))
+    return credited > 0 and credited >= (invoice.total_gross or Decimal(0))
 
 
 def _signed(invoice: Invoice) -> Decimal:
@@ -224,34 +243,77 @@ def _signed(invoice: Invoice) -> Decimal:
 
 
 @dataclass(frozen=True)
+class ToInvoice:
+    """What was accepted and is not invoiced yet, tax included."""
+
+    quote: Quote
+    amount: Decimal
+
+
+@dataclass(frozen=True)
+class MoneySum:
+    """What is owed, what of it is overdue, and what is still to invoice, in one currency."""
+
+    currency: str
+    owed: Decimal
+    late: Decimal
+    to_invoice: Decimal
+
+
+@dataclass(frozen=True)
 class MoneyPage:
-    """The studio's invoices: overdue first, then owed, drafts, and the latest that are settled."""
+    """The studio's invoices: overdue first, then owed, what is still to invoice, drafts, and the latest settled."""
 
     overdue: tuple[InvoiceRow, ...]
     owed: tuple[InvoiceRow, ...]
+    to_invoice: tuple[ToInvoice, ...]
     drafts: tuple[InvoiceRow, ...]
     settled: tuple[InvoiceRow, ...]
-    #: What is owed and overdue in each currency.
-    sums: tuple[tuple[str, Decimal, Decimal], ...]
+    sums: tuple[MoneySum, ...]
 
 
 def money_page(studio: Studio, *, today: date) -> MoneyPage:
-    """Return the money page in nine queries at the most, whatever the number of invoices."""
+    """Return the money page in twelve queries at the most, whatever the number of invoices."""
     own = _listed().of_studio(studio)
     unpaid = _rows(own.owed().order_by("due_date", "pk"), today)
     overdue = tuple(row for row in unpaid if row.days_over)
     owed = tuple(row for row in unpaid if not row.days_over)
-    totals: dict[str, tuple[Decimal, Decimal]] = {}
-    for row in unpaid:
-        whole, late = totals.get(row.invoice.currency, (Decimal(0), Decimal(0)))
-        totals[row.invoice.currency] = whole + row.owed, late + (row.owed if row.days_over else Decimal(0))
+    to_invoice = _all_to_invoice(studio)
+    currencies = {row.invoice.currency for row in unpaid} | {one.quote.currency for one in to_invoice}
     return MoneyPage(
         overdue,
         owed,
+        to_invoice,
         _rows(own.filter(issued_at=None).order_by("-pk"), today),
         _rows(own.issued().exclude(settled_at=None).order_by("-issued_at")[:30], today),
-        tuple((currency, whole, late) for currency, (whole, late) in sorted(totals.items())),
+        tuple(
+            MoneySum(
+                currency,
+                sum((row.owed for row in unpaid if row.invoice.currency == currency), Decimal(0)),
+                sum((row.owed for row in overdue if row.invoice.currency == currency), Decimal(0)),
+                sum((one.amount for one in to_invoice if one.quote.currency == currency), Decimal(0)),
+            )
+            for currency in sorted(currencies)
+        ),
     )
+
+
+def _all_to_invoice(studio: Studio) -> tuple[ToInvoice, ...]:
+    """What is accepted and not invoiced on the shoots at hand, oldest answer first. Three queries."""
+    accepted = (
+        Quote.objects.of_studio(studio)
+        .accepted()
+        .filter(shoot__put_away_at=None)
+        .select_related("shoot", "shoot__client", "shoot__billed_to")
+        .order_by("accepted_at", "pk")
+    )
+    quotes = list(accepted)
+    of_quote: dict[int, list[Invoice]] = {quote.pk: [] for quote in quotes}
+    notes = Prefetch("credit_notes", queryset=Invoice.objects.issued())
+    for invoice in Invoice.objects.filter(quote__in=quotes).issued().prefetch_related(notes):
+        of_quote[invoice.quote_id].append(invoice)
+    left = ((quote, _to_invoice(quote, of_quote[quote.pk])) for quote in quotes)
+    return tuple(ToInvoice(quote, amount) for quote, amount in left if amount is not None)
 
 
 def document_content(invoice: Invoice, *, bill: Bill) -> dict[str, Any]:

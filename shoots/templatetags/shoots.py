@@ -196,6 +196,14 @@ def get(mapping: Any, key: Any) -> Any:
     return mapping.get(key) if mapping else None
 
 
+@register.filter
+def deed_words(deed: Any) -> str:
+    """placed 7 lights: what a line of a shoot's history says was done."""
+    from shoots.desk.queries.deed_words import deed_words as words_of
+
+    return words_of(deed)
+
+
 def _as_date(value: date | datetime | str | None) -> date | None:
     if not value:
         return None
@@ -240,6 +248,16 @@ SHOOT_NAV = [
 ]
 
 
+def _also_of(name: str, path: str) -> bool:
+    """Whether a page belongs to a section of a shoot though its address does not begin with the section's own."""
+    inside = path.partition("/shoots/")[2].partition("/")[2]
+    return (
+        (name == "shoot_dates" and inside.startswith("days/"))
+        or (name == "picture_list" and inside.startswith("deliveries/"))
+        or (name == "call_of_shoot" and path.startswith("/calls/"))
+    )
+
+
 def _entries(context: Any, entries: list[tuple[str, Any, str]], *args: str) -> list[dict[str, Any]]:
     request = context["request"]
     member = request.member
@@ -251,7 +269,7 @@ def _entries(context: Any, entries: list[tuple[str, Any, str]], *args: str) -> l
         url = reverse(name, args=args)
         # The first page's address begins every other one, so it counts only as itself.
         here = request.path == url if url == "/" else request.path.startswith(url)
-        if here and len(url) > len(best):
+        if (here and len(url) > len(best)) or _also_of(name, request.path):
             best = url
         found.append({"url": url, "label": label})
     return [{**entry, "current": entry["url"] == best} for entry in found]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 
 from django.apps import apps
@@ -45,13 +45,18 @@ def history_of(subject: models.Model, *, studio: Studio, most: int = 12) -> tupl
 
 @dataclass(frozen=True)
 class ShootDeed:
-    """What somebody did on a shoot: the same deed several times in a row is one line with `times`."""
+    """What somebody did on a shoot: the same deed several times in a row is one line with `times`.
+
+    `thing` and `deed` are words; `model` and `key` are what the trail holds, for a table of better words.
+    """
 
     at: datetime
     who: str
     thing: str
     deed: str
     times: int
+    model: str = ""
+    key: str = ""
 
 
 @dataclass(frozen=True)
@@ -69,13 +74,25 @@ def shoot_history(*, studio: Studio, shoot_code: str, most: int, skip: int = 0) 
     found: list[ShootDeed] = []
     for entry in rows[:most]:
         thing = _thing(entry.record)
-        deed = ShootDeed(entry.at, entry.actor_name, thing, _deed_of(thing, entry), 1)
-        last = found[-1] if found else None
-        if last and (last.who, last.thing, last.deed) == (deed.who, deed.thing, deed.deed):
-            found[-1] = ShootDeed(last.at, last.who, last.thing, last.deed, last.times + 1)
-        else:
+        model = entry.record.partition(":")[0]
+        deed = ShootDeed(entry.at, entry.actor_name, thing, _deed_of(thing, entry), 1, model, entry.deed)
+        place = _same_as(deed, found)
+        if place is None:
             found.append(deed)
+        else:
+            found[place] = replace(found[place], times=found[place].times + 1)
     return ShootHistory(tuple(found), len(rows) > most)
+
+
+def _same_as(deed: ShootDeed, found: list[ShootDeed]) -> int | None:
+    """Where the same deed stands already: the line before, or any line of the same moment."""
+    for place in range(len(found) - 1, -1, -1):
+        before = found[place]
+        if (before.who, before.model, before.key) == (deed.who, deed.model, deed.key):
+            return place
+        if before.at != deed.at:
+            return None
+    return None
 
 
 def _thing(record: str) -> str:

@@ -16,6 +16,7 @@ from django.urls import reverse
 from shoots.callsheet.models import CallSheet
 from shoots.delivery.models import Delivery, Picture
 from shoots.demo import scenario, stage
+from shoots.desk.queries.deed_words import DEED_WORDS
 from shoots.documents.models import IssuedDocument
 from shoots.invoices.models import Invoice
 from shoots.members.models import Member, Studio, User
@@ -23,6 +24,7 @@ from shoots.outbox.models import Mail, Message
 from shoots.quotes.models import Quote
 from shoots.shoot.models import Shoot
 from shoots.shotlist.models import Shot
+from shoots.trail.models import Entry
 
 ANCHOR = date(2026, 6, 10)
 
@@ -51,6 +53,12 @@ def test_the_whole_job_is_there(demo: Studio) -> None:
     assert Invoice.objects.issued().filter(shoot=shoot).count() == 1
     assert Picture.objects.filter(shoot=shoot).count() == 4
     assert Delivery.objects.get(shoot=shoot).fetches.count() == 1
+
+
+def test_its_whole_history_has_words(demo: Studio) -> None:
+    told = Entry.objects.filter(studio=demo).exclude(shoot_code="").values_list("record", "deed")
+    assert len(told) > 50
+    assert {(record.partition(":")[0], deed) for record, deed in told} - set(DEED_WORDS) == set()
 
 
 def test_the_acceptance_stores_the_hash_of_the_pdf_that_was_sent(demo: Studio) -> None:

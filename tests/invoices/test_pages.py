@@ -218,6 +218,31 @@ def test_the_money_page_puts_the_late_first(browser: Client, issued: Invoice, sh
     assert "£2,400.00" in page
 
 
+def test_what_is_accepted_and_not_invoiced_is_shown_until_its_invoice_is_issued(
+    browser: Client, shoot: Shoot, owner: Member
+) -> None:
+    # 2 × 1150 + 12 × 48 + 95 and 10 %, and 20 % VAT
+    quote = make_accepted_quote(shoot, now=NOW, total_gross=Decimal("3576.60"))
+    own, whole = reverse("invoice_list", args=[shoot.code]), reverse("money")
+
+    def to_invoice() -> tuple[Decimal | None, list[Decimal]]:
+        pages = browser.get(own).context["page"], browser.get(whole).context["page"]
+        assert ("Still to invoice" in browser.get(own).content.decode()) == (pages[0].to_invoice is not None)
+        return pages[0].to_invoice, [one.amount for one in pages[1].to_invoice]
+
+    assert to_invoice() == (quote.total_gross, [quote.total_gross])
+    deposit = actions.draft_from_quote(quote=quote, kind=InvoiceKind.DEPOSIT, by=owner, now=NOW)
+    assert to_invoice() == (quote.total_gross, [quote.total_gross])  # a draft asks for nothing yet
+    deposit = actions.issue_invoice(invoice=deposit, by=owner, now=NOW)
+    left = quote.total_gross - (deposit.total_gross or Decimal(0))
+    assert left == Decimal("1788.30")
+    assert to_invoice() == (left, [left])
+    rest = actions.draft_from_quote(quote=quote, kind=InvoiceKind.INVOICE, by=owner, now=NOW)
+    rest = actions.issue_invoice(invoice=rest, by=owner, now=NOW)
+    assert rest.total_gross == left
+    assert to_invoice() == (None, [])
+
+
 def test_the_road_from_an_accepted_quote_to_two_drafts(browser: Client, shoot: Shoot) -> None:
     make_accepted_quote(shoot, now=NOW)
     browser.post(reverse("invoice_draft", args=[shoot.code]), {"kind": "DEPOSIT"})

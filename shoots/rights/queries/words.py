@@ -145,7 +145,8 @@ def usage_words(
     }
     if condition:
         sentence += " " + _("Valid once it is paid.")
-    named = () if area.is_world else sorted(country_name(code) for code in area.allowed or ())
+    # Only a group ("the EU") leaves open which countries it holds.
+    named = sorted(country_name(code) for code in area.allowed or ()) if area.groups and not area.is_world else ()
     return UsageWords(
         sentence=sentence,
         media=media,
