@@ -29,4 +29,3 @@ def test_every_row_is_of_a_model_and_formats(now: datetime) -> None:
         apps.get_model("shoots", model)
         for times in (1, 3):
             assert "%" not in deed_words(_deed(now, model, key, times))
-
