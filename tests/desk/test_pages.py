@@ -340,7 +340,7 @@ def test_search_finds_each_kind_by_a_part_of_it(browser: Client, studio: Studio,
     place = factories.make_place(studio, name="Reservoir wall")
     invoice = rows.make_invoice(shoot, number="2026-0777")
     quote = rows.make_quote(shoot, number="Q-2026-0888")
-    factories.make_shot(shoot, title="Buckle, closed", product="Vest in slate")
+    factories.make_shot(shoot, title="Buckle, closed", products=["Vest in slate", "Vest in slate, small"])
     call = Call.objects.create(
         studio=studio, called_at=shoot.created_at, caller="Wilma", notes="two tins\nsamples by courier"
     )
