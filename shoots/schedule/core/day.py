@@ -12,10 +12,11 @@ References
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
 from datetime import UTC, datetime, timedelta
 from enum import StrEnum
+from types import MappingProxyType
 
 from shoots.schedule.core.rest import DayNotPossible, Span, WorkDay, elapsed_minutes
 
@@ -117,16 +118,25 @@ class Block:
 class ChangeOvers:
     """Minutes that changes take. [min]
 
-    ``place`` comes first; ``setup`` and ``outfit`` go on side by side, so the longer of them counts.
+    ``place`` comes first; ``setup`` and ``outfit`` go on side by side, so the longer of them counts. ``between`` has
+    the minutes from one setup to another where they are known; ``setup`` stands for all others.
     """
 
     place: int = 0
     setup: int = 0
     outfit: int = 0
+    between: Mapping[tuple[str, str], int] = field(default_factory=lambda: MappingProxyType({}))
 
     def __post_init__(self) -> None:
-        if min(self.place, self.setup, self.outfit) < 0:
+        if min(self.place, self.setup, self.outfit, *self.between.values()) < 0:
             raise BlockNotPossible("A change takes no negative time.")
+
+    def minutes(self, changes: Iterable[Change], setups: tuple[str, str] = ("", "")) -> int:
+        """Return how long changes take together, with the setups before and after. [min]"""
+        made = set(changes)
+        setup = self.between.get(setups, self.setup) if Change.SETUP in made else 0
+        outfit = self.outfit if Change.OUTFIT in made else 0
+        return (self.place if Change.PLACE in made else 0) + max(setup, outfit)
 
 
 @dataclass(frozen=True, slots=True)
@@ -267,12 +277,6 @@ class _Standing:
         self.outfit = block.outfit or self.outfit
 
 
-def _change_minutes(changes: Sequence[Change], takes: ChangeOvers) -> int:
-    setup = takes.setup if Change.SETUP in changes else 0
-    outfit = takes.outfit if Change.OUTFIT in changes else 0
-    return (takes.place if Change.PLACE in changes else 0) + max(setup, outfit)
-
-
 def plan_day(problem: DayProblem) -> DayPlan:
     """Return the day's clock times in the given order, and what doesn't fit.
 
@@ -313,7 +317,7 @@ def plan_day(problem: DayProblem) -> DayPlan:
 
     for block in problem.blocks:
         changes = standing.changes_to(block) if block.kind is BlockKind.SHOOT else ()
-        minutes = _change_minutes(changes, problem.change_overs)
+        minutes = problem.change_overs.minutes(changes, (standing.setup, block.setup))
         if minutes:
             add(block, BlockKind.CHANGE_OVER, minutes, changes)
         standing.move_to(block)

@@ -73,6 +73,15 @@ def test_light_and_outfit_change_side_by_side():
     assert (change.minutes, change.changes) == (25, (Change.SETUP, Change.OUTFIT))
 
 
+def test_known_minutes_between_two_setups_count_instead_of_the_general_ones():
+    takes = ChangeOvers(setup=25, between={("rim", "slab"): 7})
+    blocks = (shot("1", setup="rim"), shot("2", setup="slab"), shot("3", setup="rim"))
+    plan = plan_day(DayProblem(at("09:00"), blocks, takes))
+    assert [slot.minutes for slot in plan.slots if slot.kind is BlockKind.CHANGE_OVER] == [7, 25]
+    with pytest.raises(BlockNotPossible):
+        ChangeOvers(between={("rim", "slab"): -1})
+
+
 def test_what_is_left_open_needs_no_change():
     plan = plan_day(DayProblem(at("09:00"), (shot("1", setup="a"), shot("2"), shot("3", setup="a")), TAKES))
     assert plan.minutes_of(BlockKind.CHANGE_OVER) == 0

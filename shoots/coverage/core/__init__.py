@@ -1,0 +1,1 @@
+"""The pure rules of `coverage`: no Django, no clock, no files."""
