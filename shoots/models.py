@@ -5,6 +5,7 @@ import shoots.agreement.models
 import shoots.brief.models
 import shoots.call.models
 import shoots.callsheet.models
+import shoots.coverage.models
 import shoots.delivery.models
 import shoots.desk.models
 import shoots.documents.models

@@ -10,6 +10,7 @@ urlpatterns = [
     path("", include("shoots.accounts.urls")),
     path("", include("shoots.brief.urls")),
     path("", include("shoots.shotlist.urls")),
+    path("", include("shoots.coverage.urls")),
     path("", include("shoots.lighting.urls")),
     path("", include("shoots.call.urls")),
     path("", include("shoots.shoot.urls")),

@@ -67,6 +67,10 @@ def _call(known: Known, shoot: Shoot) -> None:
     for draft in list(made.drafts.order_by("line_no", "start"))[::2]:
         if draft.kind in {"mood", "negative", "wish"}:
             call.dismiss_draft(draft=draft, by=known.owner, now=known.at(-38, "10:31"))
+    # Which shape is for what was agreed while she was on the phone: the shots are measured against it.
+    together = next(n for n, line in enumerate(made.notes.splitlines(), start=1) if "for stories" in line)
+    for draft in made.drafts.filter(line_no=together, kind__in=["shape", "placement"]):
+        call.accept_draft(draft=draft, by=known.owner, now=known.at(-38, "10:33"))
 
 
 def _plan(known: Known, shoot: Shoot) -> None:

@@ -146,6 +146,9 @@ FILL: dict[str, Fill] = {
     **dict.fromkeys(("brief_version", "brief_answer", "brief_withdraw"), _in_shoot("brief_version")),
     **dict.fromkeys(("client_brief", "client_brief_approve", "client_brief_correct"), _token("brief")),
     "client_brief_paper": lambda world: {"token": world.tokens["brief"], "kind": "brief"},
+    # what was promised
+    **dict.fromkeys(("coverage_detail", "promise_new", "promise_leave_out", "missing_take_up"), _shoot),
+    **dict.fromkeys(("promise_edit", "promise_take_back"), _in_shoot("promise")),
     # light
     **dict.fromkeys(
         ("setup_detail", "setup_edit", "setup_duplicate", "setup_remove", "setup_move", "lamp_new", "reading_new"),

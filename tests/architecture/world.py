@@ -17,6 +17,7 @@ from shoots.brief.models import Brief
 from shoots.call import actions as calls
 from shoots.callsheet import actions as callsheet
 from shoots.callsheet.models import SheetKind
+from shoots.coverage import actions as coverage
 from shoots.delivery import actions as delivery
 from shoots.invoices import actions as invoices
 from shoots.invoices.models import Invoice
@@ -111,6 +112,7 @@ def _the_shoot(world: World, *, now: datetime) -> None:
     known["placed_lamp"] = factories.make_placed_lamp(known["setup"], lamp=known["lamp"])
     known["shot"] = factories.make_shot(shoot, setup=known["setup"])
     owner = world.members[Role.OWNER]
+    known["promise"] = coverage.state_promise(shoot=shoot, fields={"product": "12 litre pack"}, by=owner, now=now)
     known["reading"] = MeterReading.objects.create(studio=studio, setup=known["setup"], f_number=8.0, read_at=now)
     known["call"] = calls.begin_call(
         studio=studio, shoot=shoot, notes="Two pictures, 4:5, for Instagram in the UK", by=owner, now=now

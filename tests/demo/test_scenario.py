@@ -43,7 +43,7 @@ def demo(django_db_setup: None, django_db_blocker, tmp_path_factory: pytest.Temp
 
 def test_the_whole_job_is_there(demo: Studio) -> None:
     shoot = Shoot.objects.get(studio=demo, title="Packs for bad weather")
-    assert Shot.objects.filter(shoot=shoot).count() == 12
+    assert Shot.objects.filter(shoot=shoot).count() == 14
     assert shoot.setups.count() == 4
     assert shoot.moods.count() == 2
     assert shoot.bookings.count() == 3

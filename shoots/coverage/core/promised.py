@@ -10,10 +10,13 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from hashlib import sha256
 
 from shoots.coverage.core.said import Origin, Said
 from shoots.shotlist.core.coverage import ORDER, Dimension, Promise, Wants, is_same, telling_names
 
+LONGEST = 500
+"""Longest name of a promise. [letters]"""
 RANK = {origin: n for n, origin in enumerate(Origin)}
 
 
@@ -49,7 +52,8 @@ def key_of(wants: Wants, crops: int = 0) -> str:
     Returns
     -------
     str
-        The same for the same combination, in whatever order and spelling; "ALL" for any pictures.
+        The same for the same combination, in whatever order and spelling; "ALL" for any pictures. At most
+        `LONGEST` letters: a longer one ends in its own hash.
 
     References
     ----------
@@ -62,7 +66,8 @@ def key_of(wants: Wants, crops: int = 0) -> str:
     """
     named = sorted(wants, key=lambda pair: ORDER[pair[0]])
     parts = [f"{dimension}={_plain(value)}" for dimension, value in named]
-    return (";".join(parts) or "ALL") + (f"+{crops}" if crops else "")
+    key = (";".join(parts) or "ALL") + (f"+{crops}" if crops else "")
+    return key if len(key) <= LONGEST else f"{key[: LONGEST - 65]}#{sha256(key.encode()).hexdigest()}"
 
 
 def _plain(value: str) -> str:

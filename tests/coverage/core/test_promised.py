@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from shoots.coverage.core.promised import Stated, key_of, promised, settled
+from shoots.coverage.core.promised import LONGEST, Stated, key_of, promised, settled
 from shoots.coverage.core.said import Origin, Said
 from shoots.shotlist.core.coverage import Dimension, Wants
 
@@ -82,6 +82,11 @@ def test_any_number_of_pictures_comes_first() -> None:
 
 def test_a_key_cannot_be_forged_by_a_name() -> None:
     assert key_of(((P, "a;SHAPE=4:5"),)) != key_of(((P, "a"), (S, "4:5")))
+
+
+def test_long_names_have_keys_of_their_own_that_fit() -> None:
+    keys = {key_of(((P, "a" * 3000 + end),)) for end in ("", "b")}
+    assert len(keys) == 2 and all(len(key) <= LONGEST for key in keys)
 
 
 def test_the_studio_s_word_takes_the_place_of_what_was_read() -> None:
