@@ -8,6 +8,7 @@ from django.test import Client
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
+from shoots.agreement.models import BriefVersion
 from shoots.brief import actions as briefs
 from shoots.brief.models import Brief
 from shoots.call import actions as calls
@@ -21,6 +22,7 @@ from shoots.shoot.models import Shoot
 from shoots.shotlist.models import Shot
 from shoots.trail.models import Entry
 from tests import factories
+from tests.agreement import factories as agreements
 from tests.factories import NOW
 
 
@@ -83,6 +85,16 @@ def test_the_licence_s_number_outweighs_the_brief_s_and_both_are_told(browser: C
     assert [(source.label, source.words) for source in row.disagree] == [("Brief", "2 pictures")]
     assert states(shoot)["Packaging"] == "hole"
     assert "Brief says 2 pictures." in browser.get(url("coverage_detail")).content.decode()
+
+
+def test_what_the_client_approved_stays_promised_when_the_brief_drops_it(shoot: Shoot) -> None:
+    version = agreements.send(shoot)
+    Brief.objects.filter(shoot=shoot).update(products="5 litre vest, slate", finals_wanted=1)
+    assert "12 litre pack" not in states(shoot)
+    BriefVersion.objects.filter(pk=version.pk).update(approved_at=NOW)
+    row = next(row for row in coverage_page(shoot).holes if row.title == "12 litre pack")
+    assert [source.label for source in row.sources] == ["Approved brief"]
+    assert states(shoot)["Finished pictures"] == "1 of 2"
 
 
 def test_only_an_accepted_quote_promises_finished_pictures(shoot: Shoot) -> None:

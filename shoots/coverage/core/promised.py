@@ -91,7 +91,8 @@ def promised(said: Iterable[Said]) -> tuple[Promised, ...]:
 
     References
     ----------
-    Own rule: the licence counts for more than the quote, the quote than the brief, the brief than the call.
+    Own rule: the licence counts for more than the quote, the quote than the approved brief, that than the brief as
+    it stands, the call least.
 
     Examples
     --------

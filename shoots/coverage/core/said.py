@@ -40,6 +40,7 @@ class Origin(StrEnum):
 
     CALL = "CALL"
     BRIEF = "BRIEF"
+    APPROVED = "APPROVED"
     QUOTE = "QUOTE"
     LICENCE = "LICENCE"
     STUDIO = "STUDIO"
@@ -356,6 +357,7 @@ def said_in_brief(
     placements: Sequence[str],
     moods: Sequence[str],
     finals: int | None,
+    origin: Origin = Origin.BRIEF,
 ) -> tuple[Said, ...]:
     """Return what a brief promises: each product, mood, shape and placement once at least, and a number of pictures.
 
@@ -367,6 +369,8 @@ def said_in_brief(
         As the brief lists them.
     finals : int, optional
         How many finished pictures it asks for.
+    origin : Origin
+        The brief as it stands, or the version that the client approved.
 
     Returns
     -------
@@ -383,14 +387,14 @@ def said_in_brief(
     >>> [(one.least, one.words) for one in said]
     [(4, '4'), (1, 'Vest')]
     """
-    made = [Said(Origin.BRIEF, record, str(finals), (), finals, finals)] if finals else []
+    made = [Said(origin, record, str(finals), (), finals, finals)] if finals else []
     for dimension, values in (
         (Dimension.PRODUCT, products),
         (Dimension.MOOD, moods),
         (Dimension.SHAPE, shapes),
         (Dimension.PLACEMENT, placements),
     ):
-        made += [Said(Origin.BRIEF, record, value, ((dimension, value),)) for value in dict.fromkeys(values)]
+        made += [Said(origin, record, value, ((dimension, value),)) for value in dict.fromkeys(values)]
     return tuple(made)
 
 

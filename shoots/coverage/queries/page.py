@@ -24,6 +24,7 @@ from shoots.shotlist.queries import ShotCard
 ORIGIN_LABELS = {
     Origin.CALL: gettext_lazy("Call"),
     Origin.BRIEF: gettext_lazy("Brief"),
+    Origin.APPROVED: gettext_lazy("Approved brief"),
     Origin.QUOTE: gettext_lazy("Accepted quote"),
     Origin.LICENCE: gettext_lazy("Licence"),
     Origin.STUDIO: gettext_lazy("Your own word"),
@@ -268,7 +269,7 @@ def _row(shoot: Shoot, known: Promises, one: Promised, row: Row) -> PromiseRow:
 
 def _source(shoot: Shoot, known: Promises, said: Said, *, counted: bool = False) -> Source:
     words = said.words
-    if said.origin is Origin.BRIEF or said.origin is Origin.LICENCE:
+    if said.origin in (Origin.BRIEF, Origin.APPROVED, Origin.LICENCE):
         words = wants_words(said.wants, known) if said.wants else said.words
     if counted or (not said.wants and said.words.isdecimal()):
         words = _asked(said.least, said.most, 0)
@@ -277,6 +278,8 @@ def _source(shoot: Shoot, known: Promises, said: Said, *, counted: bool = False)
             url = f"{reverse('call_detail', args=[known.calls[said.record]])}#draft-{said.record}"
         case Origin.BRIEF:
             url = reverse("brief_detail", args=[shoot.code])
+        case Origin.APPROVED:
+            url = reverse("brief_version", args=[shoot.code, said.record])
         case Origin.QUOTE:
             url = reverse("quote_detail", args=[shoot.code, said.record])
         case Origin.LICENCE:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from shoots.agreement.models import BriefVersion
+from shoots.agreement.queries.paper import agreed_of
 from shoots.brief.core.placements import known_placements
 from shoots.brief.models import Brief, Mood
 from shoots.call.core.drafts import DraftKind
@@ -49,7 +51,7 @@ class Promises:
 
 
 def read_promises(shoot: Shoot) -> Promises:
-    """Return what was promised and the shots that serve it. Thirteen queries at most, whatever there is of each."""
+    """Return what was promised and the shots that serve it. Fourteen queries at most, whatever there is of each."""
     moods = {str(mood.pk): mood for mood in Mood.objects.filter(shoot=shoot)}
     brief = Brief.objects.filter(shoot=shoot).first() or Brief(shoot=shoot)
     cards = {card.shot.pk: card for card in shot_list(shoot).cards}
@@ -67,6 +69,7 @@ def read_promises(shoot: Shoot) -> Promises:
         moods=list(moods),
         finals=brief.finals_wanted,
     )
+    said += _said_in_approved(shoot, moods)
     said += _said_in_papers(shoot)
     stated = [_stated(own) for own in Promise.objects.filter(shoot=shoot)]
     counts = settled(promised(said), stated)
@@ -99,6 +102,24 @@ def _said_on_calls(shoot: Shoot, known: Known) -> tuple[tuple[Said, ...], dict[s
         notes[draft.call_id] = draft.call.notes
         calls[str(draft.pk)] = draft.call_id
     return tuple(one for key, heard in by_call.items() for one in said_in_call(notes[key], heard, known)), calls
+
+
+def _said_in_approved(shoot: Shoot, moods: Mapping[str, Mood]) -> tuple[Said, ...]:
+    """Return what the brief promises that the client approved last, whatever became of the brief since. One query."""
+    versions = BriefVersion.objects.filter(shoot=shoot).approved().select_related("document")
+    version = versions.order_by("-approved_at").first()
+    if version is None:
+        return ()
+    agreed = agreed_of(version)
+    return said_in_brief(
+        record=str(version.pk),
+        products=agreed.products,
+        shapes=agreed.shapes,
+        placements=[str(code) for code in known_placements(agreed.placements)],
+        moods=[str(mood.key) for mood in agreed.moods if str(mood.key) in moods],
+        finals=agreed.finals_wanted,
+        origin=Origin.APPROVED,
+    )
 
 
 def _said_in_papers(shoot: Shoot) -> tuple[Said, ...]:
