@@ -88,6 +88,8 @@ def test_the_licence_s_number_outweighs_the_brief_s_and_both_are_told(browser: C
 
 
 def test_what_the_client_approved_stays_promised_when_the_brief_drops_it(shoot: Shoot) -> None:
+    said = {"purpose": "A pack for bad weather", "placements": ["EMAIL"], "territories": ["GB"], "usage_months": 12}
+    Brief.objects.filter(shoot=shoot).update(**said)
     version = agreements.send(shoot)
     Brief.objects.filter(shoot=shoot).update(products="5 litre vest, slate", finals_wanted=1)
     assert "12 litre pack" not in states(shoot)
