@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from datetime import datetime
 from typing import Any
 
@@ -39,6 +39,30 @@ def record(
         record=f"{subject._meta.model_name}:{subject.pk}",
         shoot_code=shoot_code,
         changes=kept,
+    )
+
+
+def record_each(
+    subjects: Iterable[tuple[models.Model, Mapping[str, tuple[Any, Any]]]],
+    deed: str,
+    *,
+    by: Member | None,
+    shoot_code: str = "",
+    at: datetime,
+) -> None:
+    """Write down that somebody did the same to many records, with what changed of each. One INSERT for all."""
+    Entry.objects.bulk_create(
+        Entry(
+            studio_id=subject.studio_id,  # type: ignore[attr-defined]
+            at=at,
+            actor=by.user if by else None,
+            actor_name=str(by.user) if by else "",
+            deed=deed,
+            record=f"{subject._meta.model_name}:{subject.pk}",
+            shoot_code=shoot_code,
+            changes={name: [_plain(old), _plain(new)] for name, (old, new) in changes.items()},
+        )
+        for subject, changes in subjects
     )
 
 

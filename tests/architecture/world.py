@@ -35,6 +35,7 @@ from shoots.rights.models import UsageTerms
 from shoots.rights.queries.terms import frozen_terms
 from shoots.schedule import actions as schedule
 from shoots.shoot.models import Fact, FactKind
+from shoots.shotlist.models import ShotTemplate
 from shoots.values.tokens import token_for
 from tests import factories
 from tests.delivery.pictures import picture_file
@@ -111,6 +112,11 @@ def _the_shoot(world: World, *, now: datetime) -> None:
     known["setup"] = factories.make_setup(shoot, place=known["place"], mood=known["mood"])
     known["placed_lamp"] = factories.make_placed_lamp(known["setup"], lamp=known["lamp"])
     known["shot"] = factories.make_shot(shoot, setup=known["setup"])
+    known["product"] = factories.make_product(shoot)
+    known["sample"] = factories.make_sample(known["product"])
+    known["shot_template"] = ShotTemplate.objects.create(
+        studio=studio, name="Six for a shop", rows=[{"TITLE": "Front"}]
+    )
     owner = world.members[Role.OWNER]
     known["promise"] = coverage.state_promise(shoot=shoot, fields={"product": "12 litre pack"}, by=owner, now=now)
     known["reading"] = MeterReading.objects.create(studio=studio, setup=known["setup"], f_number=8.0, read_at=now)

@@ -6,7 +6,7 @@ document.querySelectorAll("[data-shots]").forEach((list) => {
   const says = document.querySelector("[data-shots-say]");
   const rows = () => Array.from(list.children);
   const keys = () => rows().map((row) => row.dataset.shot).join(",");
-  const token = () => list.querySelector("[name='csrfmiddlewaretoken']").value;
+  const token = () => document.querySelector("#row-doing [name='csrfmiddlewaretoken']").value;
   let saved = keys();
 
   const say = (kind, row) => {
@@ -41,12 +41,12 @@ document.querySelectorAll("[data-shots]").forEach((list) => {
     row.scrollIntoView({ block: "nearest" });
   };
 
-  list.addEventListener("submit", (event) => {
-    const form = event.target.closest(".shot-move");
-    if (!form || !event.submitter) return;
+  list.addEventListener("click", (event) => {
+    const button = event.target.closest("button[name='way']");
+    if (!button) return;
     event.preventDefault();
-    step(form.closest("[data-shot]"), event.submitter.value === "up" ? -1 : 1);
-    event.submitter.focus();
+    step(button.closest("[data-shot]"), button.value === "up" ? -1 : 1);
+    button.focus();
   });
 
   list.querySelectorAll(".grip").forEach((grip) => {

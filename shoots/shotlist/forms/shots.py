@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from typing import Any
 
@@ -18,21 +19,38 @@ from shoots.pages.forms import PageForm, RecordForm
 from shoots.places.models import Place
 from shoots.shoot.models import ShootDay
 from shoots.shotlist.actions.parts import PARTS, FinishingWanted
+from shoots.shotlist.core.cells import clean as cleaned_text
 from shoots.shotlist.core.lines import read_line
 from shoots.shotlist.models import Outfit, Priority, Product, Shot, Subject
 
 
-def _more(label: Any) -> forms.CharField:
+def more_field(label: Any) -> forms.CharField:
     """Return the field beside a list of checkboxes that takes what the list has not."""
     return forms.CharField(
         label=label, required=False, max_length=400, help_text=gettext_lazy("Several with ; between them.")
     )
 
 
-def _one_name(text: str) -> str:
+def one_name(text: str) -> str:
+    """Return a name in one spelling; a “;” in it would cut it in two in tables."""
     if ";" in text:
         raise forms.ValidationError(_("Leave out the “;”: it stands between names in tables."))
-    return " ".join(text.split())
+    return " ".join(cleaned_text(text).split())
+
+
+def finishing_name(text: str) -> str:
+    """Return the words for a finishing without what tables write behind them."""
+    name = one_name(text)
+    if re.search(r"×\s*\d+$|@\s*\S+$", name):
+        raise forms.ValidationError(_("Write the number of pictures and the price into their own fields."))
+    return name
+
+
+def no_shape(error: UnknownShape) -> forms.ValidationError:
+    return forms.ValidationError(
+        _("“%(word)s” is no shape. Write it as 4:5, or as square, portrait or landscape banner."),
+        params={"word": error.args[0]},
+    )
 
 
 class ShotLineForm(PageForm):
@@ -75,9 +93,9 @@ class ShotForm(RecordForm):
     placements = forms.MultipleChoiceField(
         label=gettext_lazy("Where it will be seen"), required=False, widget=forms.CheckboxSelectMultiple
     )
-    more_products = _more(gettext_lazy("Another product"))
-    more_outfits = _more(gettext_lazy("Another outfit"))
-    more_subjects = _more(gettext_lazy("Somebody else"))
+    more_products = more_field(gettext_lazy("Another product"))
+    more_outfits = more_field(gettext_lazy("Another outfit"))
+    more_subjects = more_field(gettext_lazy("Somebody else"))
 
     class Meta:
         model = Shot
@@ -185,10 +203,17 @@ class ShotForm(RecordForm):
         try:
             return list(read_shapes(self.cleaned_data["shapes"]))
         except UnknownShape as error:
-            raise forms.ValidationError(
-                _("“%(word)s” is no shape. Write it as 4:5, or as square, portrait or landscape banner."),
-                params={"word": error.args[0]},
-            )
+            raise no_shape(error)
+
+    def clean(self) -> dict[str, Any]:
+        said = super().clean() or self.cleaned_data
+        # What can't be seen and does harm never gets into the list; it would spoil tables and papers.
+        for name in ("title", "purpose", "copy_space", "moment_note", "note"):
+            if isinstance(said.get(name), str):
+                said[name] = cleaned_text(said[name])
+        if "title" in said and not said["title"]:
+            self.add_error("title", _("Say what is in the picture."))
+        return said
 
     @property
     def changes(self) -> dict[str, Any]:
@@ -217,7 +242,7 @@ class FinishingForm(PageForm):
     )
 
     def clean_what(self) -> str:
-        return _one_name(self.cleaned_data["what"])
+        return finishing_name(self.cleaned_data["what"])
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean() or self.cleaned_data

@@ -18,17 +18,18 @@ from shoots.pages.answers import posted
 from shoots.shoot.models import Shoot
 from shoots.shotlist import queries
 from shoots.shotlist.actions import shots as actions
-from shoots.shotlist.forms import FinishingForms, ShotForm, ShotLineForm
+from shoots.shotlist.forms.shots import FinishingForms, ShotForm, ShotLineForm
 from shoots.shotlist.models import Shot
 
 
-def _shoot(request: MemberRequest, code: str) -> Shoot:
+def shoot_of(request: MemberRequest, code: str) -> Shoot:
+    """Return a shoot that the member may see, or answer 404."""
     shoots = Shoot.objects.visible_to(request.member).select_related("client", "studio")
     return get_object_or_404(shoots, code=code)
 
 
 def _shot(request: MemberRequest, code: str, pk: int) -> Shot:
-    shots = Shot.objects.filter(shoot=_shoot(request, code)).select_related("shoot", "studio", "mood")
+    shots = Shot.objects.filter(shoot=shoot_of(request, code)).select_related("shoot", "studio", "mood")
     return get_object_or_404(shots, pk=pk)
 
 
@@ -52,13 +53,13 @@ def _list_page(request: MemberRequest, shoot: Shoot, form: ShotLineForm) -> Http
 @require_GET
 @for_roles(EVERYBODY)
 def shot_list(request: MemberRequest, code: str) -> HttpResponse:
-    return _list_page(request, _shoot(request, code), ShotLineForm())
+    return _list_page(request, shoot_of(request, code), ShotLineForm())
 
 
 @require_POST
 @for_roles(PLANNERS)
 def shot_add(request: MemberRequest, code: str) -> HttpResponse:
-    shoot = _shoot(request, code)
+    shoot = shoot_of(request, code)
     form = ShotLineForm(request.POST)
     if not form.is_valid():
         return _list_page(request, shoot, form)
@@ -136,7 +137,7 @@ def shot_move(request: MemberRequest, code: str, pk: int) -> HttpResponse:
 @require_POST
 @for_roles(PLANNERS)
 def shot_order(request: MemberRequest, code: str) -> HttpResponse:
-    shoot = _shoot(request, code)
+    shoot = shoot_of(request, code)
     wanted = [int(key) for key in request.POST.getlist("shot") if key.isdecimal() and len(key) < 19]
     actions.reorder_shots(shoot=shoot, wanted=wanted)
     return HttpResponse(status=204)

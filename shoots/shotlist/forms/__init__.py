@@ -1,0 +1,1 @@
+"""What is typed into one shot (`shots`), into many (`many`), into what is in them (`parts`), as tables (`tables`)."""

@@ -1,0 +1,1 @@
+"""The shot list (`shots`), many at once (`many`), what is in them (`parts`), `tables` and `templates`."""
