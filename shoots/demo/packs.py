@@ -21,7 +21,7 @@ from shoots.quotes.models import Quote
 from shoots.schedule import actions as schedule
 from shoots.shoot import actions as shoots
 from shoots.shoot.models import BookingKind, FactKind, Shoot, ShootDay
-from shoots.shotlist.actions import parts
+from shoots.shotlist.actions import parts, templates
 from shoots.shotlist.actions import shots as shotlist
 from shoots.shotlist.models import Outfit, Product, Subject
 
@@ -44,6 +44,7 @@ def packs_job(known: Known) -> None:
     first, second = _dates(known, shoot)
     _quotes(known, shoot)
     _deposit(known, shoot)
+    _templates(known)
     _shots(known, shoot, {1: first, 2: second})
     _bookings(known, shoot)
     for day in (first, second):
@@ -241,6 +242,12 @@ def _shots(known: Known, shoot: Shoot, days: dict[int, ShootDay]) -> None:
             day=day,
             place=day.place,
         )
+
+
+def _templates(known: Known) -> None:
+    """Lists that the studio kept earlier, in the words of nobody's shoot."""
+    for entry in known.facts["shot_templates"]:
+        templates.save_template(studio=known.studio, by=known.owner, now=known.at(-200), **entry)
 
 
 def _parts(known: Known, shoot: Shoot) -> None:

@@ -278,3 +278,16 @@ def test_templates_of_another_studio_are_not_found(browser, shoot, other_studio)
     assert "Theirs" not in browser.get(url("template_list")).content.decode()
     for name in ("template_apply", "template_edit", "template_remove"):
         assert browser.post(url(name, other.pk), {"name": "x"}).status_code == 404
+
+
+def test_every_word_of_the_demo_s_templates_is_understood(shoot) -> None:
+    from shoots.demo.stage import read_facts
+    from shoots.shotlist.core.columns import Column
+    from shoots.shotlist.core.rows import read_cell
+    from shoots.shotlist.queries import WORDS
+
+    for entry in read_facts()["shot_templates"]:
+        for row in entry["rows"]:
+            assert row["TITLE"]
+            for name, cell in row.items():
+                assert read_cell(Column(name), cell, WORDS, {}) is not None

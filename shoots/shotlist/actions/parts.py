@@ -81,9 +81,10 @@ def write_finishing(shot: Shot, wanted: Sequence[FinishingWanted]) -> tuple[list
 def add_part(*, model: type[Named], shoot: Shoot, fields: Mapping[str, Any], by: Member | None, now: datetime) -> Named:
     """Add a product, an outfit or a subject behind the others; one of that name that is there already is returned."""
     (row,) = find_or_add(model, shoot, [fields["name"]], by=by, now=now)
-    rest = {name: value for name, value in fields.items() if name != "name"}
-    if rest:
-        trail.edit(row, changes=rest, seen_version=row.version, by=by, shoot_code=shoot.code, at=now)
+    for name, value in fields.items():
+        if name != "name" and not getattr(row, name):
+            setattr(row, name, value)
+    row.save()
     return row
 
 

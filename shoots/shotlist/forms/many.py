@@ -20,7 +20,7 @@ from shoots.shoot.models import Shoot, ShootDay
 from shoots.shotlist.actions.many import FinishingChange, How, PartChange
 from shoots.shotlist.actions.parts import PARTS, FinishingWanted
 from shoots.shotlist.core.cells import clean as cleaned_text
-from shoots.shotlist.forms.shots import finishing_name, more_field, no_shape
+from shoots.shotlist.forms.shots import day_words, finishing_name, more_field, no_shape
 from shoots.shotlist.models import Shot, Subject
 
 LEAVE = ("", gettext_lazy("Leave as it is"))
@@ -191,7 +191,9 @@ class ManyForm(PageForm):
             ("day", ShootDay.objects.standing().filter(shoot=shoot), _("Any day")),
         ):
             self.rows[name] = {str(row.pk): row for row in found}
-            choices = [(key, str(row)) for key, row in self.rows[name].items()]
+            choices = [
+                (key, day_words(row) if isinstance(row, ShootDay) else str(row)) for key, row in self.rows[name].items()
+            ]
             self.fields[name].choices = [LEAVE, *choices, (NOTHING, nothing)]
         for name, model in PARTS.items():
             found = model._default_manager.filter(shoot=shoot)
@@ -274,4 +276,4 @@ class ManyForm(PageForm):
 
     @property
     def says_nothing(self) -> bool:
-        return not (self.changes or self.parts or self.placements or self.finishing)
+        return not (self.changes or self.parts or self.placements_change or self.finishing)

@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 from typing import Any
 
+from babel.dates import format_date
 from crispy_forms.layout import Column, Fieldset, Layout, Row
 from django import forms
 from django.db.models import Q
@@ -36,6 +37,14 @@ def one_name(text: str) -> str:
     if ";" in text:
         raise forms.ValidationError(_("Leave out the “;”: it stands between names in tables."))
     return " ".join(cleaned_text(text).split())
+
+
+def day_words(day: ShootDay) -> str:
+    """Return a day as people say it, with what is not settled of it."""
+    words = str(format_date(day.date, "EEE d MMM y", locale="en_GB"))
+    if day.is_released:
+        return _("%(day)s, released") % {"day": words}
+    return words if day.is_confirmed else _("%(day)s, pencilled") % {"day": words}
 
 
 def finishing_name(text: str) -> str:
@@ -167,6 +176,7 @@ class ShotForm(RecordForm):
                 Column("priority", css_class="col-4"),
                 Column("minutes", css_class="col-4"),
                 Column("finals", css_class="col-4"),
+                css_class="align-items-end",
             ),
             "note",
             css_class="sheet",
@@ -191,6 +201,7 @@ class ShotForm(RecordForm):
         self.fields["placements"].choices = [
             (code.value, label) for code, label in PLACEMENT_LABELS.items() if code.value in offered
         ]
+        self.fields["day"].label_from_instance = day_words
         for name, empty in (
             ("mood", _("Not said yet")),
             ("setup", _("Not planned yet")),
