@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import io
-from datetime import datetime, time, timedelta
+from datetime import datetime, timedelta
 from decimal import Decimal
 
 from shoots.brief import actions as brief
@@ -24,6 +24,9 @@ from shoots.shoot.models import BookingKind, FactKind, Shoot, ShootDay
 from shoots.shotlist.actions import parts, templates
 from shoots.shotlist.actions import shots as shotlist
 from shoots.shotlist.models import Outfit, Product, Subject
+
+#: The day of each place, counted from the anchor.
+DAYS = {"quarry": -6, "reservoir": 3}
 
 
 def packs_job(known: Known) -> None:
@@ -90,14 +93,16 @@ def _plan(known: Known, shoot: Shoot) -> None:
             now=known.at(-37),
         )
     for entry in facts["setups"]:
-        fields = {name: value for name, value in entry.items() if name not in {"key", "lamps", "lens", "nd"}}
+        fields = {
+            name: value for name, value in entry.items() if name not in {"key", "lamps", "lens", "nd", "before_sunset"}
+        }
         fields |= {
             "mood": moods[entry["mood"]],
             "place": known.places[entry["place"]],
             "spot": known.spots.get(entry.get("spot", "")),
             "camera": known.kit["cameras"][0],
             "lens": known.kit["lenses"][entry.get("lens", 0)],
-            "shoot_time": time.fromisoformat(entry["shoot_time"]),
+            "shoot_time": known.by_sunset(entry["place"], DAYS[entry["place"]], minus=entry["before_sunset"]),
         }
         if "nd" in entry:
             fields["nd"] = known.kit["filters"][entry["nd"]]
@@ -120,11 +125,11 @@ def _dates(known: Known, shoot: Shoot) -> tuple[ShootDay, ShootDay]:
     pencilled = known.at(-36)
     first = shoots.pencil_day(
         shoot=shoot,
-        date=known.day(-6),
+        date=known.day(DAYS["quarry"]),
         place=known.places["quarry"],
         held_until=known.day(-25),
-        call_time=time(12, 30),
-        wrap_time=time(19, 30),
+        call_time=known.by_sunset("quarry", DAYS["quarry"], minus="5:20"),
+        wrap_time=known.by_sunset("quarry", DAYS["quarry"], plus="0:55"),
         by=owner,
         now=pencilled,
     )
@@ -139,11 +144,11 @@ def _dates(known: Known, shoot: Shoot) -> tuple[ShootDay, ShootDay]:
     )
     second = shoots.pencil_day(
         shoot=shoot,
-        date=known.day(3),
+        date=known.day(DAYS["reservoir"]),
         place=known.places["reservoir"],
         held_until=known.day(-25),
-        call_time=time(14, 0),
-        wrap_time=time(20, 30),
+        call_time=known.by_sunset("reservoir", DAYS["reservoir"], minus="4:40"),
+        wrap_time=known.by_sunset("reservoir", DAYS["reservoir"], plus="0:45"),
         by=owner,
         now=pencilled,
     )

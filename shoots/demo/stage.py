@@ -19,6 +19,7 @@ from shoots.members.models import Member, Studio, User
 from shoots.people import actions as people
 from shoots.people.models import Client
 from shoots.places import actions as places
+from shoots.places.queries import light_of
 from shoots.quotes.actions import card, drafts, sending
 from shoots.quotes.models import Quote, Rate
 from shoots.rights import actions as rights
@@ -50,6 +51,19 @@ class Known:
     def at(self, days: int, clock: str = "10:00") -> datetime:
         """Return a moment so many days from the anchor, on the studio's clock."""
         return datetime.combine(self.day(days), time.fromisoformat(clock), ZONE)
+
+    def by_sunset(self, place: str, days: int, *, minus: str = "0:00", plus: str = "0:00") -> time:
+        """Return a time of day, to five minutes, so many hours and minutes before or after a place's sunset."""
+        light = light_of(self.places[place], self.day(days))
+        if light is None or light.sunset_at is None:
+            raise ValueError("The demo's places have a sunset on every day of the year")
+        moment = light.sunset_at - _hours(minus) + _hours(plus)
+        return time(moment.hour, moment.minute // 5 * 5)
+
+
+def _hours(words: str) -> timedelta:
+    hours, minutes = words.split(":")
+    return timedelta(hours=int(hours), minutes=int(minutes))
 
 
 def read_facts() -> dict[str, Any]:
