@@ -58,6 +58,7 @@ _BEHIND = re.compile(
     rf"(?P<n>{_N}{_MORE})(?=\s?(?:$|[);,.!?]|and\b|yrs|years|yo\b|or so|-ish|ish\b|from\b|all\b|both\b|"
     rf"ideally|\(|[a-z]+ing\b|in\b|with\b|at\b|on\b))(?!\s?(?:images|pics|looks|x\b|days?|shots|hours))"
 )
+_IN_BRACKETS = re.compile(r"(?:\s[a-z]+){0,3}\s?\([^()\d]{0,30},\s?(?:aged? |age )?(?P<n>\d{1,2})\)")
 _NAMED = re.compile(
     r"\b(?P<who>[a-z]{2,12})\s?(?:,\s?|\()(?P<n>\d{1,2})(?=\)|,|$|\.| (?:and|&) [a-z]+,? \(?\d)" + _NOT_AFTER
 )
@@ -126,6 +127,11 @@ def read(sentence: Sentence, people: Sequence[Hit]) -> list[Age]:
         match = _BEHIND.match(text, hit.end)
         if match and _is_age(sentence, match, hit, people):
             _put(sentence, found, Age(hit.start, match.start("n"), match.end(), _numbers(match["n"]), of=hit))
+    for hit in people if "(" in text else ():
+        bracket = _IN_BRACKETS.match(text, hit.end) if hit.entry.data.get("minor") or hit.code == "relative" else None
+        if bracket:
+            ages = _numbers(bracket["n"])
+            _put(sentence, found, Age(hit.start, bracket.start("n"), bracket.end(), ages, of=hit))
     for match in _YEARS.finditer(text):
         before = text[: match.start()]
         if (

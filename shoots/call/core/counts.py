@@ -12,6 +12,7 @@ from shoots.call.core.lexicons import Hit
 from shoots.call.core.numbers import Quantity, quantities
 from shoots.call.core.spans import Sentence, stem
 
+_SPECIAL = frozenset({"lifestyle", "details", "packshots", "portraits", "heroes", "others"})
 _KINDS = frozenset(CountOf)
 _GAP = re.compile(r"\s*-?(?:x\s)?(?:(?:of (?:the|our|their|these|those)|[a-z'&]+|\d{1,2}:\d{1,2}|3/4)[\s-]+){0,4}\Z")
 _GAP_STOP = frozenset(
@@ -31,7 +32,7 @@ _ORDINAL = re.compile(
 )
 _TOTAL_BEHIND = re.compile(r"\s*(?:in total|total\b|altogether|all told|overall|all up|all in all|in all\b)")
 _TOTAL_BEFORE = re.compile(
-    r"(?:\btotal(?: of| is|:)?|\baltogether|\bmakes|\bthat's|=|\bin all)\s*(?:about |around )?\Z"
+    r"(?:\btotal(?: of| is|:)?|\baltogether|\bmakes|\bthat's|[=-]>|=|\bin all)\s*(?:about |around )?\Z"
 )
 
 
@@ -85,7 +86,7 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
         used.add(index)
         sentence.claim(quantity.start, quantity.end)
         value = CountValue(
-            _kind(sentence, noun, quantity),
+            _kind(sentence, _special(nouns, number, text), quantity),
             quantity.minimum,
             quantity.maximum,
             quantity.approximate,
@@ -99,6 +100,15 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
     if sentence.topic == "finals" and not any(is_pictures(d) for d in drafts):
         drafts += _labelled(sentence, counts, used)
     return sorted(drafts, key=lambda draft: draft.span)
+
+
+def _special(nouns: Sequence[Hit], number: int, text: str) -> Hit:
+    """Return the noun that says most: "10 pics lifestyle" are lifestyle pictures."""
+    noun = nouns[number]
+    after = nouns[number + 1] if number + 1 < len(nouns) else None
+    if noun.code == "pictures" and after and text[noun.end : after.start] == " " and after.code in _SPECIAL:
+        return after
+    return noun
 
 
 def _before(sentence: Sentence, counts: Sequence[Quantity], noun: Hit, used: set[int]) -> tuple[int, int, int] | None:
@@ -220,7 +230,11 @@ def _totals(sentence: Sentence, counts: Sequence[Quantity], used: set[int], draf
             continue
         behind = _TOTAL_BEHIND.match(text, quantity.end)
         before = _TOTAL_BEFORE.search(text[: quantity.start])
-        if not behind and not (before and any(is_pictures(d) for d in drafts) and LIST_END.match(text, quantity.end)):
+        summed = (
+            before and re.match(r"[=-]", before.group()) and any(n < index for n in range(len(counts)) if n not in used)
+        )
+        counted = summed or any(is_pictures(d) or _is_thing(d) for d in drafts)
+        if not behind and not (before and counted and LIST_END.match(text, quantity.end)):
             continue
         used.add(index)
         sentence.claim(quantity.start, quantity.end)
@@ -229,6 +243,10 @@ def _totals(sentence: Sentence, counts: Sequence[Quantity], used: set[int], draf
         end = behind.end() if behind else quantity.end
         return [draft_of(sentence, value, quantity.start, end, Reason(ReasonCode.LABEL_AND_NUMBER, words))]
     return []
+
+
+def _is_thing(draft: Draft) -> bool:
+    return isinstance(draft.value, CountValue) and draft.value.of is CountOf.PRODUCTS
 
 
 def _labelled(sentence: Sentence, counts: Sequence[Quantity], used: set[int]) -> list[Draft]:

@@ -22,6 +22,10 @@ _PICTURES_OF = re.compile(
 _SHARE = re.compile(
     r"(?:\w+ )?(?:heroe?s?|images|pics|pictures|photos|shots|finals|lot|set|details|portraits|stills|files|crops)\b"
 )
+_GOES_ON = re.compile(r"[^,;.+&]{0,24}\s*(?:,|\+|&|\band\b|\bplus\b)\s*(?:and |plus |then )?")
+_TIMES = re.compile(
+    r"^(?:days|hours|weeks|months|years|minutes|mins|hrs|times|versions|rounds|revisions|seasons|options)$"
+)
 _SIDES = re.compile(r"\bfronts?\s?(?:,|and|&|\+|/)\s?backs?(?P<more>\s?(?:,|and|&|\+|/|, and)\s?sides?)?\b")
 
 
@@ -118,6 +122,7 @@ def read(
             of = CountOf.PICTURES
         elif (
             not pictures
+            and not text[quantity.end :].lstrip().startswith(")")
             and re.search(r"\b(?:pictures|pics|images|photos|photographs|shots)\b", before)
             and text[
                 sentence.clause(quantity.start, quantity.end).start : sentence.clause(quantity.start, quantity.end).end
@@ -143,7 +148,35 @@ def read(
         words = (("number", str(many)), ("noun", match.group()))
         value = CountValue(CountOf.ANGLES, many, many, per="each")
         found.append(draft_of(sentence, value, match.start(), match.end(), Reason(ReasonCode.NUMBER_AND_NOUN, words)))
+    found += _listed_on(sentence, hits, counts, used, [*drafts, *found])
     return found + _of_people(sentence, hits, [*drafts, *found])
+
+
+def _listed_on(
+    sentence: Sentence, hits: dict[str, list[Hit]], counts: Sequence[Quantity], used: set[int], drafts: Sequence[Draft]
+) -> list[Draft]:
+    """Read on in a list of pictures whose next noun is in no lexicon: "14 portraits, 6 interiors, 4 animals"."""
+    text, found = sentence.text, list[Draft]()
+    for index, quantity in enumerate(counts):
+        earlier = [d for d in (*drafts, *found) if is_pictures(d) and d.span.end <= sentence.offset + quantity.start]
+        if index in used or len(earlier) < 2 or not sentence.is_free(quantity.start, quantity.end):
+            continue
+        last = max(earlier, key=lambda d: d.span.end).span.end - sentence.offset
+        noun = re.match(r"\s(?:[a-z-]+\s){0,2}(?P<noun>[a-z-]{3,}s)\b", text[quantity.end :])
+        if not noun or not _GOES_ON.fullmatch(text[last : quantity.start]) or NOT_BEHIND.match(text, quantity.end):
+            continue
+        end = quantity.end + noun.end()
+        other = ("person", "place", "product", "placement", "shape", "countnoun")
+        if any(quantity.end <= h.start < end for table in other for h in hits.get(table, ())) or _TIMES.search(
+            noun["noun"]
+        ):
+            continue
+        used.add(index)
+        sentence.claim(quantity.start, quantity.end)
+        words = (("number", text[quantity.start : quantity.end]), ("noun", noun["noun"]))
+        value = CountValue(CountOf.OTHERS, quantity.minimum, quantity.maximum, quantity.approximate)
+        found.append(draft_of(sentence, value, quantity.start, end, Reason(ReasonCode.NUMBER_AND_NOUN, words)))
+    return found
 
 
 def each_of_what(

@@ -60,8 +60,9 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
         DateKind.MEETING,
         re.compile(
             r"\b(?:call (?:back|again|me|her|him|them|us|on|with)|ring (?:back|me|her|him|them|again|on)|"
-            r"phone (?:back|her|him|them|again)|"
-            r"speak (?:again|on|next)|meet(?:ing)?|zoom|teams call|pre-?pro(?:duction)?|catch[ -]?up|chat "
+            r"phone (?:back|her|him|them|again)|call(?:ed)? (?:on )?(?=\d{1,2}(?:st|nd|rd|th)? (?:of )?[a-z]{3})|"
+            r"speak (?:again|on|next)|meet(?:ing)?(?! (?:at )?(?:half |about )?\d)|zoom|teams call|"
+            r"pre-?pro(?:duction)?|catch[ -]?up|chat "
             r"(?:on|again)|video call|coffee on|"
             r"decide by|deciding|decision|let (?:me|us|them|her|him) know|confirm by|will confirm|confirms|"
             r"(?:to be )?confirmed by|tbc by|get back|come back to|hear back|spoke|"
@@ -84,7 +85,8 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
             r"campaign (?:starts|live|runs|goes|begins|is live)|"
             r"releas(?:e|es|ed)|(?:shop|store|grand|official) opening|opens (?:on|in|its)|hits? (?:stores|"
             r"shelves|shops)|starts? running|goes out|live (?:on|from|by|date)|drops?|out on|"
-            r"event|trade (?:fair|show)|show (?:is|starts|opens)|exhibition|expo|to (?:the )?printers?|print "
+            r"event|race|marathon|wedding|party|conference|awards|regatta|trade (?:fair|show)|show (?:is|starts|"
+            r"opens)|exhibition|expo|to (?:the )?printers?|print "
             r"deadline|goes to print|festival|"
             r"fair|from first use|licence|usage|anniversary|runs? from|listing|listed|birthday|harvest(?: is| "
             r"starts)?|tour)\b"
@@ -193,5 +195,6 @@ def kind_of(sentence: Sentence, start: int, end: int, since: int, until: int) ->
                 if best is None or gap < best[0]:
                     best = (gap, kind)
         if best:
-            return best[1], True
+            labelled = _TOPICS.get(sentence.topic)
+            return labelled if labelled and best[1] is DateKind.SHOOT else best[1], True
     return (_TOPICS[sentence.topic], True) if sentence.topic in _TOPICS else (DateKind.SHOOT, False)

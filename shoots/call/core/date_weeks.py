@@ -17,9 +17,10 @@ _WEEKDAY_WEEK = re.compile(
     rf"\b(?:(?P<wd>{WEEKDAY})\s+(?P<word>week|fortnight)(?!end)\b|(?:a )?week on (?P<wd2>{WEEKDAY})|(?:a "
     rf")?week (?P<wd3>{WEEKDAY})(?= |$)|"
     rf"(?P<wd4>{WEEKDAY})(?: of)?(?: the week| week)? after next|"
-    rf"(?P<wd5>{WEEKDAY})(?: of)? next week|next week,? (?:on )?(?P<wd6>{WEEKDAY})|"
-    rf"(?P<wd7>{WEEKDAY})(?: of)? (?:this|that) week)"
+    rf"(?P<wd5>{WEEKDAY})(?: of)? next (?:week|wk)|next (?:week|wk),? (?:on )?(?P<wd6>{WEEKDAY})|"
+    rf"(?P<wd7>{WEEKDAY})(?: of)? (?:this|that) (?:week|wk))"
 )
+_LISTED = re.compile(rf"\b{WEEKDAY}\s?(?:,|/|-|&|\+|\bor\b|\band\b|\bto\b)\s?\Z")
 _WEEKDAY_AFTER = re.compile(
     rf"\bthe (?:following (?P<wd>{WEEKDAY})|(?P<wd2>{WEEKDAY}) (?:after|following|afterwards)(?! next)(?: "
     rf"that)?)|\bfollowing (?P<wd3>{WEEKDAY})"
@@ -115,9 +116,25 @@ def weekdays(scene: Scene) -> Iterator[Atom]:
         yield Atom(
             match.start(), match.end(), day, day, ReasonCode.WEEKDAY_FROM_CALL, weekday=weekday, ambiguous=doubtful
         )
+        for name in _listed_before(text, match.start()):
+            other = weekday_of(name.group())
+            earlier = day - timedelta(days=(weekday - other) % 7)
+            yield Atom(name.start(), name.end(), earlier, earlier, ReasonCode.WEEKDAY_FROM_CALL, weekday=other)
     for match in _WEEKDAY_ALONE.finditer(text):
         if (atom := _alone(scene, match, monday)) is not None:
             yield atom
+
+
+def _listed_before(text: str, end: int) -> list[re.Match[str]]:
+    """Return the weekdays that share the week said behind the last of them: "Tue or Wed next week"."""
+    found: list[re.Match[str]] = []
+    while match := _LISTED.search(text[:end]):
+        name = re.compile(WEEKDAY).match(text, match.start())
+        if not name:
+            break
+        found.append(name)
+        end = match.start()
+    return found[::-1]
 
 
 def _alone(scene: Scene, match: re.Match[str], monday: date) -> Atom | None:
@@ -217,16 +234,17 @@ def weeks_and_counts(scene: Scene) -> Iterator[Atom]:
         weeks = 0 if match["which"] == "this" or (match["which"] in ("the", None) and not after) else 1
         first = monday + timedelta(days=7 * (2 if after else weeks))
         named = [atom.first for atom in scene.atoms if atom.first and atom.start < match.start()]
-        if after and "next" not in after and named:
-            first = named[-1] - timedelta(days=named[-1].weekday() - 7)  # "w/c 8 June or the week after"
-        last = first + timedelta(days=6)
+        last = named[-1] if named else scene.last_day
+        if after and "next" not in after and last:
+            first = last - timedelta(days=last.weekday() - 7)  # "w/c 8 June or the week after"
+        end = first + timedelta(days=6)
         if part.startswith(("early", "beginning", "start")):
-            last = first + timedelta(days=2)
+            end = first + timedelta(days=2)
         elif "end" in part or part in ("late", "later"):
-            first, last = first + timedelta(days=3), first + timedelta(days=4)
+            first, end = first + timedelta(days=3), first + timedelta(days=4)
         elif part == "mid":
-            first, last = first + timedelta(days=2), first + timedelta(days=3)
-        yield Atom(match.start(), match.end(), max(first, today), last, ReasonCode.RELATIVE_TO_CALL)
+            first, end = first + timedelta(days=2), first + timedelta(days=3)
+        yield Atom(match.start(), match.end(), max(first, today), end, ReasonCode.RELATIVE_TO_CALL)
     for match in re.finditer(r"\b(this|next) month\b(?! or)", scene.text):
         year, month = (
             (today.year, today.month)

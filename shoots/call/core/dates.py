@@ -16,8 +16,9 @@ from shoots.call.core.spans import Sentence, Span
 _HELD = re.compile(
     r"\b(?:pencil(?:led|ling|ed|s)?|hold(?:ing)?|held|option|tbc|provisional(?:ly)?|tentative(?:ly)?|not "
     r"confirmed|unconfirmed|pen in|"
-    r"maybe|possibly|poss|prob(?:ably)?|ideally|first choice|second choice|might be|could be|either)\b"
+    r"first choice|second choice|either)\b"
 )
+_HEDGED = re.compile(r"\b(?:maybe|possibly|poss|prob(?:ably)?|ideally|might be|could be|perhaps)\b")
 _BY = re.compile(
     r"\b(?:by|no later than|not later than|due(?: on| by| in)?|deadline(?: is| of|:)?|latest|until|till|up to|"
     r"within|in by|"
@@ -204,7 +205,8 @@ def _joint(sentence: Sentence, group: _Group, atom: Atom) -> str:
         r"wet|pours))",
         sentence.text[atom.end :],
     ):
-        return ""
+        held = re.search(r"\b(?:with|hold|holding|keep|keeping)\s(?:the )?\Z", before)
+        return "and" if held and _AND_JOIN.match(between) else ""
     if _OPTION_JOIN.match(between):
         return "or"
     if _RANGE_JOIN.match(between) or (
@@ -275,7 +277,9 @@ def _draft(sentence: Sentence, group: _Group, kind: DateKind, *, said: bool) -> 
     ):
         kind = DateKind.DELIVERY
     value, start = _days_of(sentence, group, kind, by=by, earlier=earlier)
-    held = kind in (DateKind.SHOOT, DateKind.COVER) and bool(_HELD.search(text))
+    clause = sentence.clause(group.start, group.end)
+    hedged = _HELD.search(text) or _HEDGED.search(text, clause.start, clause.end)
+    held = kind in (DateKind.SHOOT, DateKind.COVER) and bool(hedged)
     ambiguous = any(atom.ambiguous for atom in atoms) or (first.whole_month and value.by is not None)
     readings = tuple(dict.fromkeys(day for atom in atoms for day in atom.readings))
     value = replace(value, held=held, ambiguous=ambiguous, readings=readings)

@@ -30,6 +30,9 @@ _ADDED = re.compile(
 _OUT_OF = re.compile(
     r":|\(|\bincl|of which|of them|made up|split|broken|consist|i\.e|namely|\brest\b|remaining|\bothers?\b"
 )
+_SHAPED = re.compile(
+    r"\s?(?:in |at |as |\()?\s?(?:\d{1,2}:\d|squares?\b|portrait\b|landscape\b|vertical|upright|banner)"
+)
 _TIMES = re.compile(r"\s*(?:x|×|\*|times|,?\s?with)\s*\Z")
 
 
@@ -79,11 +82,14 @@ def add_up(drafts: Sequence[Draft], source: str) -> Draft | None:
     counts = _without_break_down(counts, text)
     totals = [p for p in said if dict(p.draft.reason.params).get("noun") == "total"]
     if totals:
-        return totals[-1].draft
+        last = totals[-1]
+        behind = [p for p in counts if p.value.of in PARTS - {CountOf.PICTURES} and p.draft.span > last.draft.span]
+        return _with_added([last], [p for p in behind if not p.value.per], text)
     multiplied, used = _multiplied(units, text)
     parts = [p for p in counts if p.value.of in PARTS and not p.value.per and p not in used]
     if said:
-        return _with_added(said, [p for p in parts if p.value.of is not CountOf.PICTURES], text)
+        whole = _with_added(said, [p for p in parts if p.value.of is not CountOf.PICTURES], text)
+        return _with_shapes(whole, drafts, text)
     if multiplied:
         general = [p for p in parts if p.value.of is CountOf.PICTURES]
         if general and max(p.size for p in general) >= sum(p.size for p in multiplied):
@@ -94,7 +100,7 @@ def add_up(drafts: Sequence[Draft], source: str) -> Draft | None:
         crops = any(p.value.of is CountOf.CROPS for p in counts)
         if len(parts) == 1 and crops:
             return replace(parts[0].draft, reason=Reason(ReasonCode.HERO_WITH_CROPS, parts[0].draft.reason.params))
-        return _from_parts(parts, text)
+        return _with_shapes(_from_parts(parts, text), drafts, text)
     return _from_shapes(drafts)
 
 
@@ -210,6 +216,7 @@ def _from_parts(parts: Sequence[_Part], text: str) -> Draft:
     if not general:
         return _sum(parts, ReasonCode.SUM_OF_PARTS)
     whole = max(general, key=lambda p: p.size)
+    parts = [p for p in parts if p is whole or not _is_for(p, text)]
     behind = [p for p in parts if p is not whole and p.draft.span > whole.draft.span]
     if len(behind) > 1 and sum(p.size for p in behind) == whole.size:
         parts = [p for p in parts if p not in behind]  # "7 pics: 3 of the shop, 4 of the owner"
@@ -233,18 +240,49 @@ def _from_parts(parts: Sequence[_Part], text: str) -> Draft:
     return _sum(taken, ReasonCode.SUM_OF_PARTS) if len(taken) > 1 else whole.draft
 
 
+def _is_for(part: _Part, text: str) -> bool:
+    """Return whether pictures are a share of the whole: "her daughter for two pictures"."""
+    before = text[max(0, part.draft.span.start - 12) : part.draft.span.start]
+    return part.value.of in _GENERAL and bool(re.search(r"\b(?:for|in|on|just)\s*\Z", before))
+
+
 def _is_inside(text: str, whole: _Part, part: _Part, inside: int) -> bool:
     first, second = sorted((whole.draft.span, part.draft.span))
     gap = text[first.end : second.start]
     later = part.draft.span > whole.draft.span
     if not later or part.size + inside > whole.size:
         return False
+    if (
+        part.value.of in _GENERAL
+        and _SHAPED.match(text, whole.draft.span.end)
+        and _SHAPED.match(text, part.draft.span.end)
+    ):
+        return False  # "6 pics 1:1, 2 pics 16:9"
     ahead = text[part.draft.span.end : part.draft.span.end + 60]
     if _OUT_OF.search(gap[:30]) or re.search(r"\brest\b|\bremain|\bof (?:those|them|which|these)\b", ahead):
         return True
     if part.value.of in _GENERAL and not re.search(r"straight away|first|asap|quick", ahead):
         return False
     return not _ADDED.search(text[max(0, part.draft.span.start - 14) : part.draft.span.start])
+
+
+def _with_shapes(whole: Draft, drafts: Sequence[Draft], text: str) -> Draft:
+    """Add the pictures of a shape that are plainly added: "20 pictures, all portrait + 3 landscape"."""
+    value = whole.value
+    if not isinstance(value, CountValue):
+        return whole
+    for draft in drafts:
+        shape = draft.value
+        if not isinstance(shape, ShapeValue) or not shape.count or draft.wish or draft.span.start < whole.span.end:
+            continue
+        gap = text[whole.span.end : draft.span.start]
+        if len(gap) < 40 and "\n" not in gap and re.search(r"(?:\+|\bplus)\s*\Z", gap) and not _OUT_OF.search(gap):
+            low = value.minimum + shape.count if value.minimum is not None else None
+            high = value.maximum + shape.count if value.maximum is not None else None
+            value = replace(value, of=CountOf.FINALS, minimum=low, maximum=high)
+            reason = Reason(ReasonCode.SUM_OF_PARTS, (("parts", "2"),))
+            whole = replace(whole, value=value, span=Span(whole.span.start, draft.span.end), reason=reason)
+    return whole
 
 
 def _from_shapes(drafts: Sequence[Draft]) -> Draft | None:

@@ -35,6 +35,9 @@ _RANGE = re.compile(
     rf"details|june|july|jan|feb|mar|apr|may|aug|sep|oct|nov|dec|of\b|mm|cm|items|pieces|dishes|skus|per\b|"
     rf"each|different|final|good|hero|nice|options|st\b|th\b))"
 )
+_ISH = re.compile(
+    rf"(?<![\w.:/£$€-])(?P<h>{_HOUR})\s?-?ish\b(?!\s?(?:images|pics|finals|shots|pictures|photos|k\b|grand))"
+)
 _END_CUE = re.compile(
     r"(?:\b(?:to|till|until|til|by|wrap(?:ped)?(?: at| by)?|finish(?:ed)?(?: at| by)?|done by|out by|gone by|"
     r"ends?(?: at)?|off by|-)|-)\s*(?:about |around )?\Z"
@@ -121,7 +124,7 @@ def read(sentence: Sentence, *, dated: bool = False) -> list[Clock]:
         elif groups["h"]:
             hour, minute, part = int(groups["h"]), int(groups["m"]), groups["ap"] or ""
             dotted = "." in match.group() and not part
-            ranged = re.match(r"\s?(?:-|till|until|to|start|sharp)\s?", text[match.end() :])
+            ranged = re.match(r"\s?(?:-|till|until|to|start|sharp|onwards?|ish)\s?", text[match.end() :])
             if (
                 dotted
                 and not ranged
@@ -207,6 +210,10 @@ def read(sentence: Sentence, *, dated: bool = False) -> list[Clock]:
                 False,
             ),
         )
+    for match in _ISH.finditer(text) if dated else ():
+        hour = _hour(match["h"])
+        clock = Clock(match.start("h"), match.end(), _as_text(hour, 0, ""), "", False, ReasonCode.CLOCK_TIME, True)
+        _put(sentence, found, clock)
     for match in _AT.finditer(text):
         hour = _hour(match["h"])
         ends = bool(re.match(r"till|until|wrap|finish|done|out", match["cue"]))

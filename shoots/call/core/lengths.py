@@ -15,7 +15,7 @@ _LENGTH = re.compile(
     rf"(?<![\w£$€.:,-])(?P<n>\d{{1,3}}(?:\.\d+)?|{NUMBER_WORD}|an?(?: full| whole| single)?|half an?|a couple "
     rf"of|couple of|a few)"
     r"(?P<half1>\s?(?:and a half|1/2|½))?[ -]?(?P<full>full |calendar |more )?"
-    r"(?P<unit>years?|yrs?|y(?=\b(?!\s?[-/]))|months?|mths?|mnths?|mos?|m\b|seasons?|weeks?|wks?|"
+    r"(?P<unit>years?|yrs?|(?:(?<=\d)|(?<=\d\s))y(?=\b(?!\s?[-/]))|months?|mths?|mnths?|mos?|m\b|seasons?|weeks?|wks?|"
     r"days?)\b(?P<half2>\s(?:and a half))?"
 )
 

@@ -92,7 +92,8 @@ _EXPENSE_BEFORE = re.compile(
     rf"capped at|of|about|around)\s*\Z"
 )
 _EXPENSE_BEHIND = re.compile(
-    rf"\s?(?:for|towards|to cover) (?:the |a |an |our |their )?{_COSTS}\b|\s?{_COSTS}\b(?! (?:separate|extra|"
+    rf"\s?(?:for|towards|to cover) (?:the |a |an |our |their )?(?:\w+ ){{0,2}}{_COSTS}\b|"
+    rf"\s?{_COSTS}\b(?! (?:separate|extra|"
     rf"on top))|\s?\(?of (?:that|which)\b|\s?in expenses"
 )
 _USAGE = re.compile(r"\b(?:usage|licen[cs]e|licensing|buy-?out|rights|renewal|renew|extension)\b")
@@ -286,7 +287,11 @@ def purpose_of(text: str, clause_start: int, since: int, start: int, end: int, u
 
 
 def _times(rest: str) -> int | None:
-    match = re.match(r"\s?(?:,|-)?\s?(?:x|\*|times|for)\s?(?:about |the )?([\w-]+)", rest)
+    match = re.match(r"\s?(?:,|-)?\s?(?:x|\*|times|for)\s?(?:about |the )?([\w-]+)", rest) or re.match(
+        r"\s?(?:,|-|:|;)\s?([\w-]+)\s(?:images|pics|pictures|photos|shots|finals|products|portraits|headshots|"
+        r"heads)\b",
+        rest,
+    )
     return number(match.group(1)) if match else None
 
 

@@ -24,6 +24,10 @@ _MINE = re.compile(
     r"\b(?:i'm|i am|we're|we are|i'd|i|that's|it's|he's|she's|they're|is|are|was|were|there's|there is|got|"
     r"has|have)\s*\Z"
 )
+#: A name or slogan: 'new campaign - "no excuses"'.
+_QUOTED = re.compile(
+    r"\b(?:campaign|called|titled?|title|slogan|strapline|tagline|named|line|headline)\b[^\"]{0,16}\"(?:[^\"]* )?\Z"
+)
 _DAY_KINDS = (DraftKind.DATE, DraftKind.MONEY, DraftKind.LICENCE, DraftKind.TERRITORY)
 
 
@@ -116,6 +120,8 @@ def _is_idiom(sentence: Sentence, hits: dict[str, list[Hit]], hit: Hit) -> bool:
     if any(other.start == hit.start for other in hits.get("negative", ())):
         return False
     if any(other.start == hit.start and other.end > hit.end for other in hits.get("nonegative", ())):
+        return True
+    if _QUOTED.search(sentence.text[: hit.start]):
         return True
     word = sentence.text[hit.start : hit.end]
     return word == "not" and bool(_MINE.search(sentence.text[: hit.start]))

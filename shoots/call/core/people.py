@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import re
 from collections.abc import Sequence
 from dataclasses import replace
@@ -53,7 +54,7 @@ _AUDIENCE = re.compile(
 )
 _NOT_THEM = re.compile(
     r"\s?(?:separate|separately|fees?\b|extra|on top|included|in that|on set|present|attending|signs?\b|will "
-    r"sign|approves?|pays?\b|decides|"
+    r"sign|approves?|pays?\b|decides|(?:is|are|will be) (?:cast|booked|supplied|sourced|found)|"
     r"holds|says|wants|needs to|booked by|sorted by|supplied|provided|'s\s(?!hands|portrait)|releases?|numbers?\b)"
 )
 _EXPENSE = re.compile(
@@ -66,10 +67,11 @@ _COUNT_STOP = re.compile(
     r"products|to|of the (?:pics|images|"
     r"shots)|a|an|the|is|are|was|headshots?)\b"
 )
+_ROW = re.compile(r"\s*(?:,|\+|&|\band\b|,\s?and)\s*(?:an? |the |one |their |her |his )?")
 #: "a team shot", "22 staff portraits": the number belongs to the pictures.
 _OF_PICTURES = re.compile(r"\s?(?:portraits?|headshots?|shots?|photos?|pictures?|pics?|images?)\b")
 _COUNT_BEHIND = re.compile(
-    r"\s?(?:x|:|=)\s?(?P<n>\d{1,2}|one|two|three|four|five|six|seven|eight|nine|ten|twelve)\b(?=\s*(?:$|"
+    r"\s?(?:x|:|=|(?=\d))\s?(?P<n>\d{1,2}|one|two|three|four|five|six|seven|eight|nine|ten|twelve)\b(?=\s*(?:$|"
     r"[,;.)(+]|and\b|both\b|one\b))"
 )
 
@@ -112,7 +114,7 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], *, opening: bool = Fals
     last_end = -1
     for hit in sorted(phrases, key=lambda phrase: phrase.start):
         words = text[hit.start : hit.end]
-        if _NO.search(text[: hit.start]):
+        if _NO.search(text[: hit.start]) or _is_somebody_elses(text, phrases, hit):
             continue
         count, start, end = _count(sentence, counts, hit)
         age = next((a for a in left if a.of is hit), None) or _age_of(sentence, left, hit, count)
@@ -133,10 +135,27 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], *, opening: bool = Fals
         drafts.append(_person(sentence, hit, words, count, age, start, end))
         last_end = end
     drafts += [_somebody(sentence, age) for age in left]
-    if not drafts and sentence.topic == "people":
-        drafts += _label_only(sentence)
+    if sentence.topic == "people":
+        drafts += _label_only(sentence, drafts)
     drafts += _school(sentence, hits, drafts) + _portrayed(sentence, drafts)
     return sorted(drafts, key=lambda draft: draft.span)
+
+
+_IS_THE = re.compile(r"\s(?:is|are|=|will be)\s(?:the |her |his |their |our |a |an |[a-z]+'s )*")
+
+
+def _is_somebody_elses(text: str, phrases: Sequence[Hit], hit: Hit) -> bool:
+    """Return whether words only lead to a person named right behind: "model is the weaver's granddaughter"."""
+    behind = text[hit.end :]
+    for other in phrases:
+        gap = text[hit.end : other.start] if other.start >= hit.end else None
+        if gap is None or len(gap) > 40:
+            continue
+        if (text[hit.start : hit.end].endswith("'s") or behind.startswith("'s")) and re.fullmatch(r"(?:'s)?\s", gap):
+            return True
+        if _IS_THE.fullmatch(gap):
+            return True
+    return False
 
 
 def _person(
@@ -175,17 +194,26 @@ _PORTRAIT_OF = re.compile(
 )
 
 
-def _label_only(sentence: Sentence) -> list[Draft]:
-    """A label with words that name nobody: "Model: female, 30s"."""
+def _label_only(sentence: Sentence, drafts: Sequence[Draft]) -> list[Draft]:
+    """A label with words that name nobody: "Model: female, 30s", "Models: 1 female, 2 male"."""
     label = re.match(
         r"\s*(models?|talent|hand model|cast|dancers?|runners?)\s*(?::|=|\s-)\s*(?!tbc|tba|none|no\b|n/a|not|\?|$)",
         sentence.text,
     )
     if not label:
         return []
+    counted = list(_SEXES.finditer(sentence.text, label.end()))
+    if drafts and not counted:
+        return []
     reason = Reason(ReasonCode.PERSON_WORD, (("word", label.group(1)),))
-    span = sentence.span(label.start(1), len(sentence.text.rstrip()))
-    return [Draft(DraftKind.PERSON, PersonValue(label.group(1)), span, sentence.line_no, reason)]
+    span = sentence.span(label.start(1), counted[-1].end() if counted else len(sentence.text.rstrip()))
+    many = sum(number(match["n"]) or 0 for match in counted) or None
+    return [Draft(DraftKind.PERSON, PersonValue(label.group(1), many), span, sentence.line_no, reason)]
+
+
+_SEXES = re.compile(
+    r"\b(?P<n>\d{1,2}|one|two|three|four|five|six)\s?x?\s?(?:females?|males?|women|woman|men|man|girls?|guys?|f|m)\b"
+)
 
 
 def _aged(sentence: Sentence, draft: Draft, age: Age) -> Draft:
@@ -213,7 +241,8 @@ def _somebody(sentence: Sentence, age: Age) -> Draft:
     youngest = min(age.ages, default=None)
     minor = age.under or (youngest is not None and youngest < ADULT)
     school = youngest is not None and 4 < youngest < SCHOOL_UNTIL
-    count = len(age.ages) if len(age.ages) > 1 and "-" not in sentence.text[age.number_start : age.end] else None
+    spread = re.search(r"-|\bto\b|\bor\b", sentence.text[age.number_start : age.end])
+    count = len(age.ages) if len(age.ages) > 1 and not spread else None
     return Draft(
         DraftKind.PERSON,
         PersonValue("", count, youngest, minor, school_age=school, ages=age.ages),
@@ -248,7 +277,10 @@ def _count(sentence: Sentence, counts: Sequence[Quantity], hit: Hit) -> tuple[in
                 break
             return many, quantity.start, hit.end
         break
-    if (behind := _COUNT_BEHIND.match(text, hit.end)) and sentence.is_free(behind.start("n"), behind.end("n")):
+    behind = _COUNT_BEHIND.match(text, hit.end)
+    if behind and not (plural or re.match(r"\s?[x:=]", behind.group())):
+        behind = None
+    if behind and sentence.is_free(behind.start("n"), behind.end("n")):
         return number(behind["n"]), hit.start, behind.end("n")
     if not plural and re.search(r"\b(?:an?|one|1)\s+(?:[a-z]+[\s-]){0,2}\Z", text[: hit.start]):
         return 1, hit.start, hit.end
@@ -293,6 +325,8 @@ def _is_subject(sentence: Sentence, hits: dict[str, list[Hit]], hit: Hit, count:
         return False
     if _NOT_THEM.match(text, hit.end) or _EXPENSE.search(text[: hit.start]):
         return False
+    if count is None and any(hit.end <= use.start <= hit.end + 2 for use in hits.get("placement", ())):
+        return False  # "brides mag ads"
     if re.fullmatch(r"\s*(?:talent|models?|cast|people|who)", text[: hit.end]) and re.match(
         r"\s*(?:[:=-]|\d)", text[hit.end :]
     ):
@@ -308,7 +342,7 @@ def _is_subject(sentence: Sentence, hits: dict[str, list[Hit]], hit: Hit, count:
         r"\s?/[a-z]+\s(?:details?|shots?|close)", text[hit.end :]
     ):
         return False
-    if sentence.topic == "people":
+    if sentence.topic == "people" or _in_a_row(text, hits, hit):
         return True
     clause = sentence.clause(hit.start, hit.end)
     near = text[clause.start : hit.start]
@@ -339,6 +373,17 @@ def _is_subject(sentence: Sentence, hits: dict[str, list[Hit]], hit: Hit, count:
             return False
         return cued or (count is not None and hit.code != "founder" and (count > 1 or generic))
     return not (_AUDIENCE.search(text[: hit.start]) and count is None)
+
+
+def _in_a_row(text: str, hits: dict[str, list[Hit]], hit: Hit) -> bool:
+    """Return whether at least three people stand in a list: "nurse, gardener, volunteer"."""
+    row = sorted(hits.get("person", ()), key=lambda other: other.start)
+    if len(row) < 3:
+        return False
+    at = row.index(hit)
+    joined = [bool(_ROW.fullmatch(text[a.end : b.start])) for a, b in itertools.pairwise(row)]
+    near = joined[max(0, at - 2) : at + 2]
+    return any(a and b for a, b in itertools.pairwise(near))
 
 
 def _with_kin(hits: dict[str, list[Hit]], hit: Hit) -> bool:

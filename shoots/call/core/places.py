@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from shoots.call.core.calendar import MONTHS, WEEKDAYS
 from shoots.call.core.drafts import Draft, DraftKind, ImpliedValue, PlaceValue, Reason, ReasonCode
 from shoots.call.core.lexicons import Hit
 from shoots.call.core.spans import Sentence
@@ -52,7 +53,9 @@ _TRADE = re.compile(
     r"boutique)[\s-]+)*\Z"
 )
 _NO = re.compile(
-    r"\b(?:no|not|without|never|don't|avoid|instead of|rather than|isn't|scratch|forget|away from|can't use|won't use)"
+    r"\b(?:no|not|without|never|don't(?: want| need)?|doesn't (?:want|need|like)|avoid|hates?|instead of|"
+    r"rather than|isn't|"
+    r"scratch|forget|away from|can't use|won't use)"
     r"(?: (?:at|in|on|by|the|a|an|any|our|their|another|going in))*\s*\Z"
 )
 _PICTURES_BEHIND = re.compile(
@@ -133,8 +136,8 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], *, first_line: bool) ->
             hit.code in ("animals", "weather", "fire") and _covered(hits, hit)
         ):
             drafts += _implied(sentence, hit, ReasonCode.ACT_IMPLIES)
-    if sentence.topic == "location" and not any(d.kind is DraftKind.PLACE for d in drafts):
-        drafts += _labelled(sentence)
+    if not any(d.kind is DraftKind.PLACE for d in drafts):
+        drafts += _labelled(sentence) if sentence.topic == "location" else _named(sentence)
     return drafts
 
 
@@ -209,7 +212,8 @@ def _is_place(sentence: Sentence, hit: Hit, *, opening: bool) -> bool:
         return True
     found = _PREPOSITION.search(before)
     if found and not (data.get("business") and found.group().startswith("from")):
-        return not _SHOP_TALK.search(before[: found.start() + 1])
+        talk = _SHOP_TALK.search(before[: found.start() + 1])
+        return not talk or (not data.get("business") and talk.group().startswith("meet"))
     weak = words in data.get("weak", ())
     clause = sentence.clause(hit.start, hit.end)
     if data.get("business"):
@@ -267,6 +271,32 @@ def _implied(sentence: Sentence, hit: Hit, code: ReasonCode) -> list[Draft]:
         for kind, key in ((DraftKind.HAZARD, "hazards"), (DraftKind.PERMISSION, "permissions"))
         for item in hit.entry.data.get(key, ())
     ]
+
+
+_NAMED = re.compile(
+    r"\b(?:[Ss]hoot(?:ing)?|[Ss]hot|[Oo]n location|[Ll]ocation)(?:'s| is| will be|"
+    r" would be)?(?: on location)? (?:in|at|near|on) "
+    r"(?P<name>[A-Z][\w'-]+(?: (?:[A-Z][\w'-]+|of|on|the)){0,3})"
+)
+
+
+def _named(sentence: Sentence) -> list[Draft]:
+    """ "Shoot in Lisbon": a place that is only named, in capitals."""
+    match = _NAMED.search(sentence.raw)
+    if not match or sentence.raw.isupper():
+        return []
+    name = match["name"].removesuffix(" of").removesuffix(" on").removesuffix(" the")
+    first = name.split()[0].lower()
+    if (
+        first in _NO_NAME
+        or first[:3] in (*MONTHS, *WEEKDAYS)
+        or not sentence.is_free(match.start("name"), match.end("name"))
+    ):
+        return []
+    start, end = match.start("name"), match.start("name") + len(name)
+    reason = Reason(ReasonCode.PLACE_WORD, (("word", name.lower()),))
+    value = PlaceValue(sentence.text[start:end], "other")
+    return [Draft(DraftKind.PLACE, value, sentence.span(start, end), sentence.line_no, reason)]
 
 
 def _labelled(sentence: Sentence) -> list[Draft]:

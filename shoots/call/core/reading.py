@@ -165,7 +165,7 @@ def _read_sentence(
     country: str,
 ) -> list[Draft]:
     """Read one sentence; the order matters, since each reader claims the figures that it understood."""
-    opening = sentence.index == 0
+    opening = sentence.index == 0 or (sentence.line_no == 1 and len(sentence.words) <= 5)
     found = requests.read(sentence, hits)
     found += shapes.read(sentence, hits)
     found += money.read(sentence, country=country, called_on=called_on)

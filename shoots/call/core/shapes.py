@@ -39,6 +39,8 @@ _MORE_SHAPES = re.compile(
 )
 
 
+#: "5 stories: nurse, gardener": stories that are told.
+_TOLD = re.compile(r"\s?:\s?(?!\d|one\b|two\b|three\b|four\b|five\b|six\b|ten\b|yes|no\b|maybe|\?)")
 _PORTRAIT = re.compile(r"\bportrait\b(?! (?:of|shots?|session|sitting|photos?|pics?|pictures?|images?|style))")
 _ONLY_WAY = re.compile(
     r"\s*(?:(?:all|mostly|mainly|only|just|probably|in)\s)*portrait(?:\s(?:please|mostly|mainly|only|format|"
@@ -86,6 +88,8 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
             continue
         found.append((match.start(), match.end(), shape, Reason(ReasonCode.RATIO, (("text", match.group()),))))
     for hit in hits.get("shape", ()):
+        if hit.code == "story" and _TOLD.match(sentence.text, hit.end):
+            continue
         shape = str(hit.entry.data.get("shape", hit.code))
         words = sentence.text[hit.start : hit.end]
         stories = shape == "portrait" and re.match(r"\s(?:for|as) (?:\w+ )?(?:stories|reels)", sentence.text[hit.end :])

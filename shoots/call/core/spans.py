@@ -51,7 +51,8 @@ _BULLET = re.compile(r"\s*(?:[-*+\u2022\u2023\u25aa\u25e6\u2043\u00b7>o]+(?=\s)|
 _LABEL = re.compile(r"([^\W\d_][^:\n?!.;,=]{0,38}?)\s*(?::(?!\d)|=|\s-(?=\s)|$)")
 _SENTENCE_END = re.compile(r"[!?]+(?=\s|$)|\.(?=\s|$)|;|\s+\|\s+|\s+//\s+|\.{2,}|\u2026")
 _ABBREVIATION = re.compile(
-    r"(?:^|[\s(\d])(?:incl|excl|inkl|exkl|zzgl|inc|exc|ex|approx|max|min|mths?|mos?|yrs?|wks?|no|nr|st|rd|ave|dr|mr|mrs|ms|"
+    r"(?:^|[\s(\d])(?:incl|excl|inkl|exkl|zzgl|inc|exc|ex|approx|max|min|mths?|mos?|yrs?|wks?|no|nr|st|rd|ave|dr|mr|"
+    r"mrs|ms|"
     r"vs|eg|e\.g|ie|"
     r"i\.e|etc|ca|c|jan|feb|mar|apr|jun|jul|aug|sept?|oct|nov|dec|mon|tues?|wed|thurs?|fri|sat|sun|w\.c|p\.a|a\.m|p\.m|"
     r"u\.s|u\.k|tbc|pics|resp|ref|tel|poss|prob|min|hrs?|[a-z])$"
