@@ -55,10 +55,15 @@ _OLD_THING = re.compile(
 _BEHIND = re.compile(
     rf"(?P<mark>(?:\s\d)?\s?(?:\(|,\s?aged?|\saged?|\sages?|\sbetween|\sof|\s-|,?\swho(?:'s|\sis|\sare)|"
     rf"\s(?:is|are)|'s\s|,\s?(?:both|all)|:)\s?(?:only |just |about |both |all |aged |ages |between )*|,?\s)"
-    rf"(?P<n>{_N}{_MORE})(?=\s?(?:$|[);,.!?]|and\b|yrs|years|yo\b|or so|-ish|ish\b|from\b|all\b|both\b|"
+    rf"(?P<n>{_N}{_MORE})(?=\s?(?:$|[);,.!?:]|and\b|yrs|years|yo\b|or so|-ish|ish\b|from\b|all\b|both\b|"
     rf"ideally|\(|[a-z]+ing\b|in\b|with\b|at\b|on\b))(?!\s?(?:images|pics|looks|x\b|days?|shots|hours))"
 )
-_IN_BRACKETS = re.compile(r"(?:\s[a-z]+){0,3}\s?\([^()\d]{0,30},\s?(?:aged? |age )?(?P<n>\d{1,2})\)")
+#: "grandmother of the founder, 78": the age is the grandmother's.
+_OF_WHOM = re.compile(r"\s(?:of|to) (?:the |our |my )?[a-z]+(?=,|\s?\()")
+_IN_BRACKETS = re.compile(
+    rf"(?:\s[a-z]+){{0,4}}\s?\((?:[^()\d]{{0,30}},\s?)?(?:aged? |age |both )?"
+    rf"(?P<n>{_N}{_MORE}(?=\))|{_N}\s?(?:and|&|to|-|\+)\s?{_N}(?=,\s?[a-z]))"
+)
 _NAMED = re.compile(
     r"\b(?P<who>[a-z]{2,12})\s?(?:,\s?|\()(?P<n>\d{1,2})(?=\)|,|$|\.| (?:and|&) [a-z]+,? \(?\d)" + _NOT_AFTER
 )
@@ -124,7 +129,8 @@ def read(sentence: Sentence, people: Sequence[Hit]) -> list[Age]:
     if not any(character.isdigit() for character in text) and not people and not _HINT.search(text):
         return found
     for hit in people:
-        match = _BEHIND.match(text, hit.end)
+        whose = _OF_WHOM.match(text, hit.end) if hit.code == "relative" else None
+        match = _BEHIND.match(text, whose.end() if whose else hit.end)
         if match and _is_age(sentence, match, hit, people):
             _put(sentence, found, Age(hit.start, match.start("n"), match.end(), _numbers(match["n"]), of=hit))
     for hit in people if "(" in text else ():

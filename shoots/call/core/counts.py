@@ -12,6 +12,7 @@ from shoots.call.core.lexicons import Hit
 from shoots.call.core.numbers import Quantity, quantities
 from shoots.call.core.spans import Sentence, stem
 
+_SUMMED = frozenset({"pictures", "shots", "finals"})
 _SPECIAL = frozenset({"lifestyle", "details", "packshots", "portraits", "heroes", "others"})
 _KINDS = frozenset(CountOf)
 _GAP = re.compile(r"\s*-?(?:x\s)?(?:(?:of (?:the|our|their|these|those)|[a-z'&]+|\d{1,2}:\d{1,2}|3/4)[\s-]+){0,4}\Z")
@@ -85,14 +86,16 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
             continue
         used.add(index)
         sentence.claim(quantity.start, quantity.end)
+        summed = bool(re.search(r"(?:=>|->|=)\s*\Z", text[: quantity.start])) and noun.code in _SUMMED
         value = CountValue(
-            _kind(sentence, _special(nouns, number, text), quantity),
+            CountOf.FINALS if summed else _kind(sentence, _special(nouns, number, text), quantity),
             quantity.minimum,
             quantity.maximum,
             quantity.approximate,
             per_of(text, max(noun.end, quantity.end), quantity.start),
         )
-        words = (("number", text[quantity.start : quantity.end]), ("noun", text[noun.start : noun.end]))
+        said = "total" if summed else text[noun.start : noun.end]
+        words = (("number", text[quantity.start : quantity.end]), ("noun", said))
         drafts.append(draft_of(sentence, value, start, end, Reason(code, words)))
     drafts += counts_unsaid.read(sentence, hits, counts, used, drafts)
     drafts += counts_unsaid.each_of_what(sentence, counts, used, drafts)

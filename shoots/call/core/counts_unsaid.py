@@ -13,7 +13,8 @@ from shoots.call.core.spans import Sentence
 
 _ELLIPSIS = re.compile(r"(?:\band|,|\bplus|\+|&|\s-|:)\s*(?:another |about |maybe |then )?\Z")
 _WANTED = re.compile(
-    r"\b(?:needs?|wants?|after|looking for|deliver(?:ing)?|would like|'d like|get|hoping for|thinking)\s*\Z"
+    r"\b(?:needs?|wants?|(?:is|are|'s|'re|'m) after|looking for|deliver(?:ing)?|would like|'d like|get|hoping for|"
+    r"thinking)\s*\Z"
 )
 _OF_THOSE = re.compile(r"\s?of (?:the|these|those|them|my|our) ")
 _PICTURES_OF = re.compile(

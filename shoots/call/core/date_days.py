@@ -74,7 +74,7 @@ _BEFORE_MONTHLY = re.compile(
 )
 _AFTER_MONTHLY = re.compile(
     rf"(?:\s?(?:-|/|,|&|\+|to\b|and\b|or\b)\s?(?:the )?{DAY}(?:{ORDINAL}|(?=\s*(?:$|[,;.)?!&+/-]|or\b|"
-    rf"and\b)))(?!\s?{_THINGS}|\s?{MONTH})(?![\d:]))+"
+    rf"and\b)))(?!\s?{_THINGS}|\s?{MONTH})(?![\d:]|\.\d))+"
 )
 
 

@@ -16,13 +16,15 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
     (
         DateKind.COVER,
         re.compile(
-            r"\b(?:(?:weather|rain|wet weather)[ -](?:cover|day|hold|back[ -]?up|date|check|contingency|"
+            r"\b(?:(?:wet|bad) weather(?=\s(?:the )?(?:\d|mon|tue|wed|thu|fri|sat|sun))|(?:weather|rain|"
+            r"wet weather)[ -](?:cover|day|hold|back[ -]?up|date|check|contingency|"
             r"reserve|option)|cover (?:day|date)|"
             r"as (?:a )?(?:weather |rain )?(?:cover|back[ -]?up|reserve|contingency)|for cover|rain date|"
             r"back[ -]?up(?: day| date)?|"
             r"contingency(?: day)?|reserve(?: day)?|fall-?back|plan b|if it rains|if rain|in case of rain|if "
             r"wet|if it's wet|spare day|cover:|"
-            r"(?<=\s)cover$|cover =|if (?:it )?pours|if (?:the )?weather(?:'s)? (?:is )?(?:bad|poor|rubbish)|"
+            r"(?<=\s)cover$|cover =|cover (?:on )?(?=(?:the )?\d|mon|tue|wed|thu|fri|sat|sun)|if (?:it )?pours|"
+            r"if (?:the )?weather(?:'s)? (?:is )?(?:bad|poor|rubbish)|"
             r"held for weather)"
         ),
     ),
@@ -62,7 +64,7 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
             r"\b(?:call (?:back|again|me|her|him|them|us|on|with)|ring (?:back|me|her|him|them|again|on)|"
             r"phone (?:back|her|him|them|again)|call(?:ed)? (?:on )?(?=\d{1,2}(?:st|nd|rd|th)? (?:of )?[a-z]{3})|"
             r"speak (?:again|on|next)|meet(?:ing)?(?! (?:at )?(?:half |about )?\d)|zoom|teams call|"
-            r"pre-?pro(?:duction)?|catch[ -]?up|chat "
+            r"pre-?pro(?:duction)?|ppm|catch[ -]?up|chat "
             r"(?:on|again)|video call|coffee on|"
             r"decide by|deciding|decision|let (?:me|us|them|her|him) know|confirm by|will confirm|confirms|"
             r"(?:to be )?confirmed by|tbc by|get back|come back to|hear back|spoke|"
@@ -95,7 +97,8 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
     (
         DateKind.DELIVERY,
         re.compile(
-            r"\b(?:deliver(?:y|ed|able|ables|s|ing)?|dlv|dlvry|deliv|deadlines?|due|hand-?over|turn ?around|"
+            r"\b(?:livraison|lieferung|deliver(?:y|ed|able|ables|s|ing)?|dlv|dlvry|deliv|deadlines?|due|hand-?over|"
+            r"turn ?around|"
             r"in their hands|in hand|"
             rf"need(?:s|ed)?(?: (?:it|{_PICTURES}|the \w+))?(?: (?:back|in hand|ready|done))?(?= (?:by|before|"
             rf"for|on|in|mid|early|late|end|start|the|\d+|next|this)\b)|"

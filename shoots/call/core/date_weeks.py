@@ -42,6 +42,10 @@ _WEEK = re.compile(
     r"(?P<after>\s+after(?: next)?| after that)?\b(?!\s?(?:end\b|of|commencing|beginning|on|days?|before|from))|"
     r"\b(?:week|wk)(?P<after2> after next)\b|(?P<weekend>this|next|the|at the|over the) weekend)"
 )
+#: "Week 26", "KW 26", "CW26": weeks by their number.
+_NUMBERED = re.compile(
+    r"\b(?:week|wk|kw|cw)\s?(?:no\.? ?)?(?P<n>[1-4]?\d|5[0-3])\b(?!\s?(?:of|in|days?|st\b|nd\b|rd\b|th\b|[/:.-]\d))"
+)
 _COMMENCING = re.compile(
     r"\b(?:w\s?/\s?c|w\.c\.?|wc|w\s?/\s?b|w\s?/\s?beg|wk(?: |\.)?(?:comm(?:encing)?|beg(?:inning)?|of)|"
     r"week (?:commencing|beginning|starting|of|from)|wk/c|wk)\W{0,2}(?:mon(?:day)?,?\s+)?(?:the )?\Z"
@@ -245,6 +249,9 @@ def weeks_and_counts(scene: Scene) -> Iterator[Atom]:
         elif part == "mid":
             first, end = first + timedelta(days=2), first + timedelta(days=3)
         yield Atom(match.start(), match.end(), max(first, today), end, ReasonCode.RELATIVE_TO_CALL)
+    for match in _NUMBERED.finditer(scene.text):
+        if (days := _week_of_year(int(match["n"]), today)) is not None:
+            yield Atom(match.start(), match.end(), *days, ReasonCode.WEEK_COMMENCING)
     for match in re.finditer(r"\b(this|next) month\b(?! or)", scene.text):
         year, month = (
             (today.year, today.month)
@@ -263,6 +270,18 @@ def weeks_and_counts(scene: Scene) -> Iterator[Atom]:
             year, month = (today.year + 1, 1) if today.month == 12 else (today.year, today.month + 1)
         day = calendar.month_span(year, month)[1]
         yield Atom(match.start(), match.end(), day, day, ReasonCode.PART_OF_MONTH)
+
+
+def _week_of_year(number: int, today: date) -> tuple[date, date] | None:
+    """Return Monday and Sunday of the next week with this number (ISO 8601) that is not over."""
+    for year in (today.year, today.year + 1):
+        try:
+            days = date.fromisocalendar(year, number, 1), date.fromisocalendar(year, number, 7)
+        except ValueError:
+            continue
+        if days[1] >= today:
+            return days
+    return None
 
 
 def _relative(scene: Scene, match: re.Match[str]) -> Iterator[Atom]:

@@ -46,7 +46,7 @@ _AFTER_INCLUDES = ("from", "start", "not before", "no earlier", "earliest", "not
 _RANGE_JOIN = re.compile(r"\s*(?:-|to|until|till|through|thru|up to)\s*(?:the |about )?\Z")
 _AND_JOIN = re.compile(r"\s*(?:,|and|&|\+|plus|and also|,\s*and)\s*(?:on )?(?:the )?\Z")
 _OR_JOIN = re.compile(
-    r"\s*,?\s*(?:or|/|or else|alternatively|otherwise|failing that|if not|or maybe|or poss(?:ibly)?|or even|"
+    r"\s*,?\s*(?:or|ou|oder|/|or else|alternatively|otherwise|failing that|if not|or maybe|or poss(?:ibly)?|or even|"
     r"or the following|maybe|"
     r"poss(?:ibly)?)\s*,?\s*(?:on )?(?:the |that )?(?:bank hol(?:iday)? )?\Z"
 )
@@ -63,7 +63,7 @@ _AT_CLIENTS = re.compile(
 #: Without one of these a sentence names no time; only a quick way out.
 _TIME = re.compile(
     r"\d|jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec|mon|tue|wed|thu|fri|sat|sun|week|wk|day|tomo|tmrw|tmw|tonight|"
-    r"fortnight|turn ?around|hour|hrs|spring|autumn|fall|winter|eom|first|second|third|th\b"
+    r"fortnight|turn ?around|hour|hrs|spring|autumn|fall|winter|eom|\b[kc]w|first|second|third|th\b"
 )
 _LOOSE = (DateKind.DELIVERY, DateKind.QUOTE, DateKind.MEETING, DateKind.SAMPLES, DateKind.LAUNCH)
 
@@ -153,6 +153,8 @@ def read(
             kind, said = DateKind.DELIVERY, True  # "hero by the 10th, the rest 17 July"
         elif not said and deed:
             kind, said = deed, deed is not DateKind.LAUNCH
+        if not said and sentence.line_no == 1 and group.days == (called_on,) and group.atoms[0].day:
+            kind, said = DateKind.MEETING, True  # "Tel w. Olu 14/5": the day of the call itself
         if not said and _idle(sentence, group):
             continue
         drafts.append(_draft(sentence, group, kind, said=said))
@@ -303,6 +305,8 @@ def _days_of(
         return replace(value, first=last.first, last=last.last), group.start
     latest = _LATEST_BEHIND.match(text, group.end)
     ends = first.first if first.whole_month or first.code is ReasonCode.WEEK_COMMENCING else last.last
+    if earlier and re.match(r"(?:the )?(?:very )?(?:end|back end|tail end)\b", text[first.start :]):
+        return replace(value, by=last.last), earlier.start()  # "before the end of October"
     if earlier:
         return replace(value, before=first.first), earlier.start()
     bounded = (by and (kind in _LOOSE or _BY_FIRM.match(by.group()))) or latest or first.within

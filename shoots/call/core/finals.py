@@ -19,7 +19,8 @@ from shoots.call.core.drafts import (
     ReasonCode,
     ShapeValue,
 )
-from shoots.call.core.spans import Span
+from shoots.call.core.numbers import quantities
+from shoots.call.core.spans import Span, stem
 
 #: More counts than that are in no notes of a call; what comes behind is not added up.
 MOST_COUNTS = 300
@@ -33,6 +34,7 @@ _OUT_OF = re.compile(
 _SHAPED = re.compile(
     r"\s?(?:in |at |as |\()?\s?(?:\d{1,2}:\d|squares?\b|portrait\b|landscape\b|vertical|upright|banner)"
 )
+_PER_NOUN = re.compile(r"\s?(?:per|for each|of each|for every|each)\s(?P<noun>[a-z]{3,})\b")
 _TIMES = re.compile(r"\s*(?:x|×|\*|times|,?\s?with)\s*\Z")
 
 
@@ -83,7 +85,13 @@ def add_up(drafts: Sequence[Draft], source: str) -> Draft | None:
     totals = [p for p in said if dict(p.draft.reason.params).get("noun") == "total"]
     if totals:
         last = totals[-1]
-        behind = [p for p in counts if p.value.of in PARTS - {CountOf.PICTURES} and p.draft.span > last.draft.span]
+        behind = [
+            p
+            for p in counts
+            if p.value.of in PARTS
+            and p.draft.span > last.draft.span
+            and (p.value.of is not CountOf.PICTURES or not dict(p.draft.reason.params).get("noun"))
+        ]
         return _with_added([last], [p for p in behind if not p.value.per], text)
     multiplied, used = _multiplied(units, text)
     parts = [p for p in counts if p.value.of in PARTS and not p.value.per and p not in used]
@@ -193,21 +201,40 @@ def _multiplied(counts: Sequence[_Part], text: str) -> tuple[list[_Part], list[_
 
 def _unit_of(counts: Sequence[_Part], index: int, text: str) -> _Part | None:
     part = counts[index]
-    things = [p for p in counts if p is not part and p.value.of not in (CountOf.CROPS, CountOf.ANGLES, CountOf.DAYS)]
+    left_out = {CountOf.CROPS, CountOf.ANGLES, *(() if part.value.per == "days" else (CountOf.DAYS,))}
+    things = [p for p in counts if p is not part and p.value.of not in left_out]
     for other in (counts[index - 1] if index else None, counts[index + 1] if index + 1 < len(counts) else None):
         if other in things and other is not None and other.value.of not in PARTS:
             first, second = sorted((part.draft.span, other.draft.span))
             if _TIMES.fullmatch(text[first.end : second.start]) and not part.value.per:
                 return other
-    if not part.value.per:
-        return None
+    if (named := _named_unit(part, text)) is not None or not part.value.per:
+        return named
     if part.value.per == "each":
         before = [p for p in things if p.draft.span.end <= part.draft.span.start and not p.value.per]
         plain = [p for p in before if p.value.of not in PARTS | {CountOf.FINALS}]
+        if part.value.of is CountOf.ANGLES:
+            return (plain or before)[-1] if before else None
         near = (plain or before)[-1:] or [p for p in things if p.value.of not in PARTS | {CountOf.FINALS}][:1]
         return near[0] if near else None
     units = [p for p in things if (p.unit or p.value.of.value) == part.value.per]
     return min(units, key=lambda p: abs(p.draft.span.start - part.draft.span.start)) if units else None
+
+
+def _named_unit(part: _Part, text: str) -> _Part | None:
+    """Return how many there are of a thing that is in no lexicon: "3 straps ... four packshots per strap"."""
+    unit = _PER_NOUN.match(text, part.draft.span.end)
+    if not unit:
+        return None
+    noun = stem(unit["noun"])
+    for quantity in quantities(text[: part.draft.span.start]):
+        behind = re.match(r"\s(?:[a-z-]+\s){0,2}?(?P<noun>[a-z-]{3,})\b", text[quantity.end :])
+        many = quantity.maximum or quantity.minimum
+        if behind and many and stem(behind["noun"]) == noun:
+            span = Span(quantity.start, quantity.end + behind.end())
+            value = CountValue(CountOf.PRODUCTS, quantity.minimum, quantity.maximum, quantity.approximate)
+            return _Part(replace(part.draft, value=value, span=span), value)
+    return None
 
 
 def _from_parts(parts: Sequence[_Part], text: str) -> Draft:
@@ -276,7 +303,10 @@ def _with_shapes(whole: Draft, drafts: Sequence[Draft], text: str) -> Draft:
         if not isinstance(shape, ShapeValue) or not shape.count or draft.wish or draft.span.start < whole.span.end:
             continue
         gap = text[whole.span.end : draft.span.start]
-        if len(gap) < 40 and "\n" not in gap and re.search(r"(?:\+|\bplus)\s*\Z", gap) and not _OUT_OF.search(gap):
+        listed = whole.reason.code is ReasonCode.SUM_OF_PARTS and re.fullmatch(r"\s*(?:,|and|&)\s*", gap)
+        if listed or (
+            len(gap) < 40 and "\n" not in gap and re.search(r"(?:\+|\bplus)\s*\Z", gap) and not _OUT_OF.search(gap)
+        ):
             low = value.minimum + shape.count if value.minimum is not None else None
             high = value.maximum + shape.count if value.maximum is not None else None
             value = replace(value, of=CountOf.FINALS, minimum=low, maximum=high)

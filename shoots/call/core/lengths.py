@@ -15,7 +15,8 @@ _LENGTH = re.compile(
     rf"(?<![\w£$€.:,-])(?P<n>\d{{1,3}}(?:\.\d+)?|{NUMBER_WORD}|an?(?: full| whole| single)?|half an?|a couple "
     rf"of|couple of|a few)"
     r"(?P<half1>\s?(?:and a half|1/2|½))?[ -]?(?P<full>full |calendar |more )?"
-    r"(?P<unit>years?|yrs?|(?:(?<=\d)|(?<=\d\s))y(?=\b(?!\s?[-/]))|months?|mths?|mnths?|mos?|m\b|seasons?|weeks?|wks?|"
+    r"(?P<unit>years?|yrs?|ans\b|jahre?\b|(?:(?<=\d)|(?<=\d\s))y(?=\b(?!\s?[-/]))|months?|mths?|mnths?|mos?|m\b|"
+    r"seasons?|weeks?|wks?|"
     r"days?)\b(?P<half2>\s(?:and a half))?"
 )
 
@@ -90,7 +91,7 @@ def _months(match: re.Match[str]) -> Decimal | None:
         many = Decimal(value)
     many += half
     unit = match["unit"]
-    if unit.startswith("y"):
+    if unit.startswith(("y", "an", "j")):
         return many * 12
     if unit.startswith("s"):
         return many * SEASON_MONTHS

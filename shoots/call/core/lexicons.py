@@ -17,7 +17,7 @@ from typing import Any
 
 from rapidfuzz.distance import OSA
 
-from shoots.call.core.spans import Sentence, clean, words_of
+from shoots.call.core.spans import Sentence, clean, stem, words_of
 
 #: Words shorter than this are never taken for a mistyped other word [letters].
 SHORTEST_TYPO = 5
@@ -189,6 +189,30 @@ class Lexicons:
         True
         """
         return word in self._everyday
+
+    def is_known(self, word: str) -> bool:
+        """Return whether a word, or the word that it is an ending of, stands in any table.
+
+        Parameters
+        ----------
+        word : str
+            One lower-case word.
+
+        Returns
+        -------
+        bool
+            True also for words kept from being taken for a slip.
+
+        References
+        ----------
+        Own files, ``lexicon/*.toml``.
+
+        Examples
+        --------
+        >>> package_lexicons().is_known("jackets"), package_lexicons().is_known("saris")
+        (True, False)
+        """
+        return self._is_known(word) or self._is_known(stem(word))
 
     def _is_known(self, word: str) -> bool:
         return any(

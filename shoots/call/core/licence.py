@@ -128,4 +128,7 @@ def _is_term(sentence: Sentence, hits: dict[str, list[Hit]], length: Length, *, 
         hits.get(table) for table in ("placement", "region", "group", "allmedia", "starts", "exclusive")
     ) or _SAID.search(text):
         return True
+    leads = text.strip(" .,;!?+").startswith(length.text.strip())
+    if leads and re.match(r"\s?(?:from|starting|starts|beginning)\b", text[length.end :]):
+        return True
     return len(sentence.words) <= 4 and text.strip(" .,;!?+").startswith(length.text.strip())

@@ -83,6 +83,11 @@ _COUNTED = re.compile(
     r"followers|st\b|nd\b|rd\b|th\b|am\b|pm\b|units|-\d|/\d|jan|feb|mar|apr|may\b|jun|jul|aug|sep|oct|nov|dec|"
     r"copies|staff|items|dishes)"
 )
+#: A line with nothing but an amount, or a stretch of amounts.
+_ALONE = re.compile(
+    r"\s*(?:about |around |c\.? ?|ca\.? ?|~ ?)?\d{3,5}(?:\s?(?:-|to)\s?\d{3,5})?\s*"
+    r"(?:ish|max|tops|inc\.?|ex\.?)?[\s.?!]*"
+)
 _PENCE = Decimal("0.01")
 
 
@@ -222,7 +227,7 @@ def _find(sentence: Sentence, match: re.Match[str], home: str, *, after_money: b
     end = match.end()
     labelled = bool(_LABEL_BEFORE.search(text[: match.start()])) or (sentence.topic == "budget" and match.start() < 40)
     marked = thousand2 or match["hundred2"] or match["cur2"] or match["cur"] or match["k"]
-    if high is not None and not marked and not labelled and not _ALL_IN.match(text, end):
+    if high is not None and not marked and not labelled and not _ALONE.fullmatch(text) and not _ALL_IN.match(text, end):
         high, end = None, first_end
     if high is not None:
         low, high = _same_size(low, high, match)
@@ -274,6 +279,9 @@ def _bare(
             r"\s?(?:/|per )\s?(?:head|image|pic|shot|day|picture|photo|product|portrait|headshot|person)\b", text[end:]
         )
     )
+    alone = _ALONE.fullmatch(text)
+    if alone and match["n"] and 100 <= low <= 50_000 and not re.fullmatch(r"(?:19|20)\d\d", match["n"]):
+        return False
     if low < 100 and not unit and not taxed:
         short = sentence.topic == "budget" or bool(_BUDGET_BEFORE.search(text[: match.start()]))
         if all_in or (labelled and short and _ENDS.match(text, end)):

@@ -14,12 +14,12 @@ _EXCLUDED = re.compile(
     rf"\bex(?:cl?|cluding|clusive(?: of)?)?\b\.?|\bnet of|\bbefore|\bwithout|\bnot|\bon top "
     rf"of|\band)\s?(?:the )?{TAX}\b|"
     rf"\b{TAX} (?:is |comes )?(?:on top|extra|to add|not included|excluded|to be added|on that)|"
-    rf"\bnet(?:to)?\b(?! (?:\d+|curtain)))"
+    rf"\bex(?:cl)?\b\.?\s*(?:\Z|[,;.)])|\b(?:net(?:to)?|h\.?t)\b(?! (?:\d+|curtain)))"
 )
 _INCLUDED = re.compile(
     rf"(?:\b(?:inkl|inc(?:l|luding|lusive(?: of)?|ludes)?)\b\.?\s?(?:the )?{TAX}\b|"
     rf"\bwith {TAX}\b|\b{TAX}[ -](?:incl|included|inclusive|in)\b|"
-    rf"\b(?:gross|brutto)\b|\b{TAX} is (?:in|included))"
+    rf"\binc(?:l)?\b\.?\s*(?:\Z|[,;.)])|\b(?:gross|brutto|ttc)\b|\bno {TAX} on top|\b{TAX} is (?:in|included))"
 )
 _NONE_YET = re.compile(
     rf"\b(?:don't know|not sure|unsure|wasn't sure|no idea|didn't say|ask|check)\b[^.;]{{0,24}}{TAX}|\bno "
@@ -45,6 +45,14 @@ EACH = re.compile(r"\s?(?:\(|,)?\s?(?:each|apiece|a pop|a piece|per piece|pp|p/p
 DAY = re.compile(
     r"\s?(?:/|\bper\b|\ba\b|\bp/)\s?-?(?:half[ -]?|full[ -]?)?(?:day|d)\b|\s?(?:day ?rate|/ ?day|pd\b|p\.d\.)"
 )
+#: "£25 a sari": a price for each of a thing that is in no lexicon.
+_ANY_UNIT = re.compile(
+    r"\s?(?:/\s?|(?:per|a|an|for each)\s)(?P<what>[a-z]{3,})\b(?=\s*(?:$|[,.;)+x]|and\b|plus\b|for\b|x\b|ex\b))"
+)
+_NO_UNIT = frozenset(
+    ["day", "half", "week", "month", "year", "hour", "night", "mile", "bit", "lot", "couple", "pop", "time", "shoot",
+     "job", "max", "total", "flat", "inc", "incl", "plus", "term", "session", "annum", "head"]
+)  # fmt: skip
 _TIMES = re.compile(
     r"\s?(?:per (?:image|pic|shot|picture|photo|product|head|final|portrait)s? )?(?:each )?(?:x|\*|times|for)\s?"
     r"(?P<n>\d{1,3}|[a-z]+(?:-[a-z]+)?)\b(?!\s?(?:%|k\b|:|days?\b|hours?\b|hrs?\b|months?|years?|yrs?|mths?))"
@@ -264,6 +272,8 @@ def purpose_of(text: str, clause_start: int, since: int, start: int, end: int, u
         before,
     ):
         return Purpose(MoneyKind.UNIT, "picture")
+    if (any_unit := _ANY_UNIT.match(tail)) and any_unit["what"] not in _NO_UNIT:
+        return Purpose(MoneyKind.UNIT, any_unit["what"])
     if _DEPOSIT.search(near) or re.search(r"\bdeposit\W{0,3}\Z", text[since:start]):
         return Purpose(MoneyKind.DEPOSIT)
     budget_said = re.search(r"\b(?:budget|fee)\b(?! (?:for|towards))", before) and not re.search(

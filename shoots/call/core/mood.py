@@ -120,6 +120,8 @@ def overall(drafts: Iterable[Draft]) -> Pole:
     strong = [value.pole for value in values if not value.weak]
     poles = strong or [value.pole for value in values]
     dark, bright = poles.count(Pole.DARK), poles.count(Pole.BRIGHT)
+    if not strong and dark != bright:
+        return Pole.DARK if dark > bright else Pole.BRIGHT
     if Pole.BOTH in poles or (dark and bright):
         return Pole.BOTH
     return Pole.DARK if dark else Pole.BRIGHT if bright else Pole.UNKNOWN

@@ -9,16 +9,11 @@ from dataclasses import replace
 
 from shoots.call.core import ages
 from shoots.call.core.ages import Age
-from shoots.call.core.drafts import Draft, DraftKind, ImpliedValue, PersonValue, Reason, ReasonCode
+from shoots.call.core.drafts import Draft, DraftKind, PersonValue, Reason, ReasonCode
 from shoots.call.core.lexicons import Hit
+from shoots.call.core.minors import ADULT, SCHOOL_UNTIL
 from shoots.call.core.numbers import Quantity, number, quantities
 from shoots.call.core.spans import Sentence, Span, stem
-
-#: A person younger than this cannot sign: a guardian does (Family Law Reform Act 1969 s.1). [years]
-ADULT = 18
-#: Somebody younger than this is of compulsory school age in England without looking at the calendar
-#: (Education Act 1996 s.8: until the last Friday in June of the school year of the sixteenth birthday). [years]
-SCHOOL_UNTIL = 16
 
 _NO = re.compile(
     r"\b(?:no|without|not|zero|never|nobody|don't (?:want|need|use|show)|avoid|instead of|rather than|won't "
@@ -33,6 +28,14 @@ _SUBJECT = re.compile(
     r"using|holding|"
     r"drinking|eating|running|laughing|cooking|in it|walking|making|pouring|brewing|baking|real|images? of|"
     r"talent|subjects?)\b"
+)
+#: "wetsuits: mens, womens, kids" are sizes.
+_FOR_SIZES = re.compile(r"\b(?:mens|womens|men's|women's|adults?')\s?(?:,|/|\+|&|and)\s?\Z")
+#: "3 action w/ riders": with somebody in it; not "call with the founder".
+_WITH = re.compile(
+    r"(?<!call )(?<!spoke )(?<!speak )(?<!meeting )(?<!talk )(?<!chat )(?<!zoom )(?<!job )(?<!work )(?<!worked )"
+    r"(?<!talked )(?<!met )(?<!tel )(?<!ok )(?<!fine )(?<!check )(?<!agreed )(?<!on site )"
+    r"(?:\bw/\s?|\bwith\s)(?:an? |the |her |his |their |two |three |four |some |our |real )?\Z"
 )
 _AT_IT = re.compile(
     r"\s?(?:portraits?|headshots?|in shot|at work|wearing|holding|using|pouring|drinking|eating|laughing|"
@@ -166,6 +169,8 @@ def _person(
     if age:
         minor = age.under or min(years) < ADULT
     youngest = min(years, default=None)
+    if count is None and age and len(years) > 1 and not _SPREAD.search(sentence.text[age.start : age.end]):
+        count = len(years)
     school = bool(re.search(r"school|pupil", words)) or bool(youngest is not None and 4 < youngest < SCHOOL_UNTIL)
     code = ReasonCode.PERSON_WORD if not age else ReasonCode.AGE_UNDER_18 if minor else ReasonCode.AGE
     params = (("word", words),) if not age else (("word", words), ("words", sentence.text[age.start : age.end]))
@@ -189,6 +194,7 @@ def _portrayed(sentence: Sentence, drafts: Sequence[Draft]) -> list[Draft]:
     return found
 
 
+_SPREAD = re.compile(r"\d\s?-\s?\d|\bto\b|\bor\b|\bbetween\b")
 _PORTRAIT_OF = re.compile(
     r"\b[Pp](?:ortraits?|hotos?|ics?|ictures?) of (?P<who>[A-Z][a-z]{2,11})\b(?! (?:[A-Z]|[a-z]+s\b))(?!')"
 )
@@ -241,7 +247,7 @@ def _somebody(sentence: Sentence, age: Age) -> Draft:
     youngest = min(age.ages, default=None)
     minor = age.under or (youngest is not None and youngest < ADULT)
     school = youngest is not None and 4 < youngest < SCHOOL_UNTIL
-    spread = re.search(r"-|\bto\b|\bor\b", sentence.text[age.number_start : age.end])
+    spread = _SPREAD.search(sentence.text[age.number_start : age.end])
     count = len(age.ages) if len(age.ages) > 1 and not spread else None
     return Draft(
         DraftKind.PERSON,
@@ -323,6 +329,12 @@ def _is_subject(sentence: Sentence, hits: dict[str, list[Hit]], hit: Hit, count:
         return True
     if sentence.topic in ("approver", "payer", "props", "negatives"):
         return False
+    if text[hit.start : hit.end].endswith("'s") and not re.match(
+        r"\s(?:hands?|portraits?|face|eyes|team)\b", text[hit.end :]
+    ):
+        return False
+    if _FOR_SIZES.search(text[: hit.start]):
+        return False
     if _NOT_THEM.match(text, hit.end) or _EXPENSE.search(text[: hit.start]):
         return False
     if count is None and any(hit.end <= use.start <= hit.end + 2 for use in hits.get("placement", ())):
@@ -347,11 +359,16 @@ def _is_subject(sentence: Sentence, hits: dict[str, list[Hit]], hit: Hit, count:
     clause = sentence.clause(hit.start, hit.end)
     near = text[clause.start : hit.start]
     everybody = bool(_ALL_IN_IT.search(text))
-    cued = everybody or bool(_SUBJECT.search(near)) or bool(_AT_IT.match(text, hit.end))
+    cued = (
+        everybody
+        or bool(_WITH.search(text[: hit.start]))
+        or bool(_SUBJECT.search(near))
+        or bool(_AT_IT.match(text, hit.end))
+    )
     asked = re.match(r"\s?(?:who\s)?(?:all\s)?needs? (?:headshots|portraits|pics|photos|pictures)", text[hit.end :])
     if asked:
         return True
-    intro = hit.code in ("maker", "founder", "team", "woman") and (count is None or hit.code in ("team", "woman"))
+    intro = hit.code in ("maker", "founder", "team", "woman") and (count in (None, 1) or hit.code in ("team", "woman"))
     if opening and intro and not cued:
         return False
     if hit.code == "relative" and _with_kin(hits, hit):
@@ -468,46 +485,3 @@ def _may_be_at_school(person: Draft, at_school: Draft) -> bool:
     if not isinstance(value, PersonValue) or not 0 <= at_school.line_no - person.line_no <= 1:
         return False
     return value.minor is True or (value.age is not None and value.age <= ADULT)
-
-
-def permissions(drafts: Sequence[Draft]) -> list[Draft]:
-    """Return what people under 18 bring with them: a guardian who signs, and perhaps the council's licence.
-
-    Parameters
-    ----------
-    drafts : sequence of Draft
-        All drafts of the notes.
-
-    Returns
-    -------
-    list of Draft
-        Drafts of kind `permission`, at most one of each code, at the words that gave rise to it.
-
-    References
-    ----------
-    England: Children and Young Persons Act 1963 s.37 (a council's licence from birth to the end of compulsory school
-    age; it may refuse with less than 21 days' notice).
-
-    Examples
-    --------
-    >>> permissions([])
-    []
-    """
-    minors = [(d, d.value) for d in drafts if isinstance(d.value, PersonValue) and d.value.minor]
-    found = []
-    if minors:
-        found.append(_permission(minors[0][0], "guardian", ReasonCode.AGE_UNDER_18))
-    at_school = any(value.school_age for _, value in minors)
-    for draft, value in minors:
-        young = value.age is not None and value.age < SCHOOL_UNTIL
-        if value.school_age or young or (value.age is None and value.role) or (at_school and value.age == SCHOOL_UNTIL):
-            found.append(_permission(draft, "council_licence", ReasonCode.SCHOOL_AGE))
-            break
-    return found
-
-
-def _permission(draft: Draft, code: str, reason: ReasonCode) -> Draft:
-    because = dict(draft.reason.params)
-    words = because.get("words") or because.get("word") or ""
-    value = ImpliedValue(code, words)
-    return Draft(DraftKind.PERMISSION, value, draft.span, draft.line_no, Reason(reason, (("words", words),)))

@@ -11,7 +11,7 @@ from shoots.call.core.spans import Sentence
 
 _NOT = re.compile(
     r"\b(?:no|not|never|without|nothing|nor|excl(?:uding|\.)?|except|but not|don't need)\s+(?:(?:for|in|on|"
-    r"any|the|to be used|used)\s+)*\Z"
+    r"any|the|to be used|used|show|showing|see|have|visible|their|its)\s+)*\Z"
 )
 _JOIN = re.compile(r"\s*(?:,|/|\+|&|and|or|plus|,\s?and)\s*(?:on |for |the |our |in )*")
 

@@ -208,6 +208,10 @@ def _is_place(sentence: Sentence, hit: Hit, *, opening: bool) -> bool:
         return False
     if hit.code == "clients" and re.match(r"\s?(?:wants|says|needs|asks|will|team|is|has)\b", text[hit.end :]):
         return False
+    if hit.code == "clients" and (
+        re.search(r"\bfrom (?:the |their |our )?\Z", before) or re.search(r"\([^)]*\Z", before)
+    ):
+        return False
     if data.get("as") or hit.code in ("clients", "private_land") or re.match(r"(?:in|at|on|by)\s", words):
         return True
     found = _PREPOSITION.search(before)

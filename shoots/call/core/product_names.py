@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from shoots.call.core.lexicons import Hit, Lexicons
+from shoots.call.core.numbers import Quantity
 from shoots.call.core.spans import Sentence
 
 _LABEL = re.compile(r"[a-z][a-z &/']{1,24}(?::|=|\s-)\s*")
@@ -218,6 +219,65 @@ def named(sentence: Sentence, hits: dict[str, list[Hit]], lexicons: Lexicons) ->
         thing = _phrase(sentence, hits, lexicons, match.end())
         if thing and not any(h.start < thing.end and thing.start < h.end for h in hits.get("product", ())):
             found.append(thing)
+    return found
+
+
+_SHOWN = re.compile(
+    r"\b(?:each|fronts?|cut-?outs?|pack ?shots?|on white|white background|mannequins?|flat[ -]?lays?|colou?rways|"
+    r"sizes?|"
+    r"samples?|per (?:style|piece|item|product|sku|design))\b"
+)
+_SINGULAR_LOOK = ("ss", "us")
+
+
+def counted(
+    sentence: Sentence, hits: dict[str, list[Hit]], lexicons: Lexicons, counts: Sequence[Quantity]
+) -> list[Thing]:
+    """Return things that are in no lexicon but counted where pictures of them are spoken of: "30 saris, front + back".
+
+    Parameters
+    ----------
+    sentence : Sentence
+        A sentence of cleaned notes.
+    hits : dict
+        Phrases found in it, by table.
+    lexicons : Lexicons
+        Tables of words.
+    counts : sequence of Quantity
+        Numbers of the sentence.
+
+    Returns
+    -------
+    list of Thing
+        One for each number with an unknown noun in the plural.
+
+    References
+    ----------
+    Own rule, see tests.
+
+    Examples
+    --------
+    >>> from shoots.call.core.lexicons import package_lexicons
+    >>> from shoots.call.core.numbers import quantities
+    >>> from shoots.call.core.spans import cut
+    >>> words = package_lexicons()
+    >>> line = cut("30 saris, front + back").sentences[0]
+    >>> [(t.name, t.quantity) for t in counted(line, words.hits(line), words, quantities(line.text))]
+    [('saris', 30)]
+    """
+    found: list[Thing] = []
+    if not _SHOWN.search(sentence.text):
+        return found
+    known = [hit for table in hits.values() for hit in table]
+    for quantity in counts:
+        many = quantity.maximum or quantity.minimum or 0
+        word = next((w for w in sentence.words if w.start == quantity.end + 1), None)
+        if many < 2 or word is None or not sentence.is_free(quantity.start, word.end):
+            continue
+        text = word.text
+        plural = len(text) > 4 and text.isalpha() and text.endswith("s") and not text.endswith(_SINGULAR_LOOK)
+        if plural and not lexicons.is_known(text) and not any(h.start < word.end and word.start < h.end for h in known):
+            found.append(Thing(word.start, word.end, "", text, quantity=many, last=word.end))
     return found
 
 

@@ -96,6 +96,7 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], lexicons: Lexicons) -> 
     labelled = sentence.topic == "products"
     if labelled:
         things += product_names.listed(sentence, hits, things, lexicons)
+    things += product_names.counted(sentence, hits, lexicons, quantities(sentence.text))
     things.sort(key=lambda thing: thing.start)
     product_traits.add(sentence, hits, things)
     drafts = []

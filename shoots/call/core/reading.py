@@ -13,6 +13,7 @@ from shoots.call.core import (
     dates,
     finals,
     licence,
+    minors,
     money,
     money_kinds,
     mood,
@@ -104,7 +105,7 @@ def read_notes(text: str, *, called_on: date, country: str, lexicons: Lexicons |
     found.sort(key=lambda draft: (draft.span, draft.kind.value))
     live, gone = corrections.apply(notes.sentences, found)
     live, needless = _settled(live)
-    live += people.permissions(live)
+    live += minors.permissions(live)
     live.sort(key=lambda draft: (draft.span, draft.kind.value))
     total = finals.add_up(live, text)
     return Reading(tuple(live), tuple(gone + needless), questions.still_open(live, total), total)

@@ -42,9 +42,10 @@ _REFERENCE = re.compile(
 )
 _WHO = re.compile(
     r"(?P<who>(?:(?:the|our|her|his|their|my|client's|founder's|"
-    r"owner's)\s+)?(?:[\w&'-]+\s+){0,2}?[\w&'-]+?(?:\s\([^)]{1,24}\))?)\s*(?:,\s*)?(?:only |always |then |"
+    r"owner's)\s+)?(?:[\w&'-]+\s+){0,2}?[\w&'-]+?(?:\s\([^)]{1,24}\))?)\s*(?:[,=]\s*)?(?:only |always |then |"
     r"also |who |has to |must |needs to |will |is the one who |is |ultimately |really )*\Z"
 )
+_NAMED_IN_BRACKETS = re.compile(r"\b(?P<who>[a-z'-]{3,}(?: [a-z'-]{3,})?) \([^()]{1,24}\)\s*\Z")
 _AFTER_WHO = re.compile(
     r"\s*(?:[:=-]|is|=|with|from|by|to|goes to|comes from)*\s*(?P<who>(?:(?:the|our|her|his|their|"
     r"my)\s+)?[\w&'][\w&'-]*(?:\s(?:and|&)\s(?:the |her |his )?[\w'-]+|\s(?!(?:on|and|before|by|then|at|so|"
@@ -58,6 +59,7 @@ _NOBODY = frozenset(
         "and", "but", "so", "then", "who", "which", "that", "it", "they", "we", "also", "only", "to", "or", "she",
         "he", "i", "needs", "must", "will", "be", "has", "everyone", "nobody", "not", "no", "someone", "final",
         "they'll", "still", "don't", "doesn't", "if", "when", "once", "until", "after", "before", "for", "of", "a",
+        "can", "could", "would", "should", "may", "might", "can't", "won't",
         "client", "client's", "pics", "images", "finals", "us", "you", "agency's", "within", "days",
     }
 )  # fmt: skip
@@ -114,6 +116,7 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
             "payerer", "payer"
         ) and not any(d.kind is kind for d in drafts):
             drafts += _labelled(sentence, kind, reason)
+    drafts += _who_also(sentence, hits, drafts)
     for match in _REFERENCE.finditer(sentence.text):
         drafts.append(
             Draft(
@@ -125,6 +128,20 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
             )
         )
     return drafts
+
+
+def _who_also(sentence: Sentence, hits: dict[str, list[Hit]], drafts: list[Draft]) -> list[Draft]:
+    """ "Paid by the board, who also sign off": the one named just before does the other thing as well."""
+    named = [d for d in drafts if d.kind in (DraftKind.APPROVER, DraftKind.PAYER)]
+    if len(named) != 1:
+        return []
+    other = DraftKind.PAYER if named[0].kind is DraftKind.APPROVER else DraftKind.APPROVER
+    table, code = ("pay", ReasonCode.PAYS) if other is DraftKind.PAYER else ("approve", ReasonCode.SIGNS_OFF)
+    for hit in hits.get(table, ()):
+        if re.search(r"\bwho (?:also |always |then )?\Z|\b(?:and|also) (?:also )?\Z", sentence.text[: hit.start]):
+            reason = Reason(code, (("word", sentence.text[hit.start : hit.end]),))
+            return [Draft(other, named[0].value, sentence.span(hit.start, hit.end), sentence.line_no, reason)]
+    return []
 
 
 def _copy_space(sentence: Sentence) -> list[Draft]:
@@ -173,6 +190,10 @@ def _role(sentence: Sentence, hit: Hit, kind: DraftKind, code: ReasonCode) -> Dr
                 Reason(code, (("word", words),)),
             )
     before = text[clause.start : hit.start]
+    if not before.strip() and (named := _NAMED_IN_BRACKETS.search(text[: hit.start])):
+        at = named.start("who")
+        reason = Reason(code, (("word", words),))
+        return Draft(kind, TextValue(named["who"]), sentence.span(at, hit.end), sentence.line_no, reason)
     match = _WHO.search(before)
     who = match["who"].strip() if match else ""
     tokens = who.split()

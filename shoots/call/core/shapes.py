@@ -150,7 +150,9 @@ def _portraits(sentence: Sentence, found: list[_Found]) -> list[_Found]:
             r"(?:\d|\b(?:two|three|four|five|six|seven|eight|nine|ten|twelve|rest|others?|half|all|some|in))\s\Z",
             text[: match.start()],
         )
-        closed = re.match(r"\s*(?:$|[,.;)+/&]|and\b|for\b|plus\b|mostly|only|ones)", text[match.end() :])
+        closed = re.match(
+            r"\s*(?:$|[,.;)+/&]|and\b|for\b|plus\b|mostly|only|ones|\d{1,2} landscape)", text[match.end() :]
+        )
         one = re.search(r"\b(?:an?|one|1|the|founder's|his|her)\s\Z", text[: match.start()])
         suited = re.match(
             r"\s?(?:with|and) (?:space|room|copy)|\s?for (?:the )?(?:social|socials|stories|insta\w*|ads|paid|"

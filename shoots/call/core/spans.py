@@ -50,6 +50,8 @@ _WORD = re.compile(r"\d+(?:[.,]\d+)*|[^\W\d_]+(?:'[^\W\d_]+)*")
 _BULLET = re.compile(r"\s*(?:[-*+\u2022\u2023\u25aa\u25e6\u2043\u00b7>o]+(?=\s)|\[[ xX]?\]|\(?\d{1,2}[.)](?=\s))\s*")
 _LABEL = re.compile(r"([^\W\d_][^:\n?!.;,=]{0,38}?)\s*(?::(?!\d)|=|\s-(?=\s)|$)")
 _SENTENCE_END = re.compile(r"[!?]+(?=\s|$)|\.(?=\s|$)|;|\s+\|\s+|\s+//\s+|\.{2,}|\u2026")
+#: "7 Sept." at the end of a sentence, not "Sept. 7".
+_DAY_DONE = re.compile(r"(?<!\d)\d{1,2}(?:st|nd|rd|th)?\s(?:jan|feb|mar|apr|jun|jul|aug|sept?|oct|nov|dec)\Z")
 _ABBREVIATION = re.compile(
     r"(?:^|[\s(\d])(?:incl|excl|inkl|exkl|zzgl|inc|exc|ex|approx|max|min|mths?|mos?|yrs?|wks?|no|nr|st|rd|ave|dr|mr|"
     r"mrs|ms|"
@@ -245,7 +247,8 @@ def _pieces(line: str) -> Iterator[Span]:
     for match in _SENTENCE_END.finditer(line):
         if match.end() <= start:
             continue
-        if match.group() == "." and _ABBREVIATION.search(line[max(0, match.start() - 8) : match.start()]):
+        before = line[max(0, match.start() - 14) : match.start()]
+        if match.group() == "." and _ABBREVIATION.search(before[-8:]) and not _DAY_DONE.search(before):
             continue
         # "4 locations?? no, 2" is one thought: the correction belongs to what it corrects.
         if _CORRECTION_NEXT.match(line, match.end()):

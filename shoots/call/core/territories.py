@@ -49,6 +49,8 @@ _WORDS_TOO = frozenset(
         "AW", "SS", "FW", "BW", "CU", "MU", "TV", "ML", "CL", "MM", "CM", "KG", "AC", "DC", "LA", "NC", "MC",
     ]
 )  # fmt: skip
+_SMALL_CODE = re.compile(r"(?<![\w'/.])[a-z]{2}(?![\w'])|(?<=/)[a-z]{2}(?![\w'])")
+_CODE_JOIN = re.compile(r"\s?(?:,|/|&|\+)\s?")
 _US = re.compile(r"(?<![\w'])us(?![\w'])")
 _US_JOIN = re.compile(r"\s?(?:,|/|&|\+|and|-|;|\s)\s?(?:the )?")
 
@@ -173,6 +175,13 @@ def _loose_codes(sentence: Sentence, found: list[_Area]) -> list[_Area]:
         )
         if beside and not any(match.start() < end and start < match.end() for start, end, _, _ in found):
             more.append((match.start(), match.end(), ("US",), ""))
+    for match in _SMALL_CODE.finditer(sentence.text):
+        start, end = match.span()
+        code = match.group().upper()
+        known = code not in _WORDS_TOO and pycountry.countries.get(alpha_2=code) is not None
+        beside = any(_CODE_JOIN.fullmatch(sentence.text[min(e, end) : max(s, start)]) for s, e, _, _ in (*found, *more))
+        if known and beside and not any(start < e and s < end for s, e, _, _ in (*found, *more)):
+            more.append((start, end, (code,), ""))
     if not sentence.raw.isupper():
         for match in _SINGLE_CODE.finditer(sentence.raw):
             known = pycountry.countries.get(alpha_2=match.group()) is not None and match.group() not in _WORDS_TOO

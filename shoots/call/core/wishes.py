@@ -103,7 +103,7 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], drafts: Sequence[Draft]
 def _reach(sentence: Sentence, hit: Hit, hedges: Sequence[Hit]) -> Span:
     """Return the clause that a hedge is about: its own, or the neighbour when its own says nothing else."""
     text = sentence.text
-    starts = [m.end() for m in _START.finditer(text, 0, hit.start)]
+    starts = [m.end() for m in _START.finditer(text, 0, hit.end) if m.end() <= hit.start]
     start = starts[-1] if starts else 0
     stop = _STOP.search(text, hit.end)
     end = stop.start() if stop else len(text)

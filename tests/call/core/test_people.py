@@ -1,8 +1,4 @@
-"""People in the pictures, and minors (shoots.call.core.people).
-
-Sources: Family Law Reform Act 1969 s.1 (18); Education Act 1996 s.8 (compulsory school age); Children and Young Persons
-Act 1963 s.37 (a council's licence). England; other countries differ.
-"""
+"""People in the pictures (shoots.call.core.people). Labels: own, by meaning."""
 
 from __future__ import annotations
 
@@ -14,10 +10,6 @@ from tests.call.core.notes import data, values
 
 def people(text: str) -> list[tuple[str | None, int | None, int | None]]:
     return [(p["who"], p["count"], p["age"]) for p in data(text)["people"]["entries"]]
-
-
-def asked(text: str) -> set[str]:
-    return {entry["code"] for entry in data(text)["permissions"]}
 
 
 @pytest.mark.parametrize(
@@ -49,34 +41,6 @@ def test_people(text: str, found: list[tuple[str | None, int | None, int | None]
 )
 def test_who_is_not_in_the_pictures(text: str) -> None:
     assert people(text) == []
-
-
-@pytest.mark.parametrize(
-    ("text", "minors"),
-    [
-        ("he's 16", True),
-        ("he's 18", False),
-        ("he's 17", True),
-        ("two kids", True),
-        ("out of school at three", True),
-        ("a toddler", True),
-        ("two riders, 28 and 34", False),
-        ("no kids", False),
-        ("kids' shoes", False),
-        ("three models", False),
-    ],
-)
-def test_who_is_under_eighteen(text: str, minors: bool) -> None:
-    assert data(text)["people"]["minors"] is minors
-    assert ("guardian" in asked(text)) is minors
-
-
-def test_of_school_age_a_councils_licence_is_asked_for() -> None:
-    assert asked("she's 12") == {"guardian", "council licence"}
-    assert asked("he's 16, out of school at three") == {"guardian", "council licence"}
-    assert asked("he's 17") == {"guardian"}
-    codes = [q["code"] for q in data("he's 16, out of school at three")["questions"]]
-    assert {"guardian", "council_licence"} <= set(codes)
 
 
 def test_out_of_school_says_more_about_the_same_person() -> None:

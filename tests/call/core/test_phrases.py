@@ -1,0 +1,164 @@
+"""The phrases of the trade, one by one: every example that the readers were asked to know, and their neighbours.
+
+The call is on Thursday 14 May 2026 in Britain unless a row says otherwise. Labels: own, by meaning; weeks by their
+number: ISO 8601.
+"""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Any
+
+import pytest
+
+from tests.call.core.notes import CALLED, data
+
+
+def at(found: Any, path: str) -> Any:
+    """Follow "dates.0.any_of" into the data that the door prints; a star takes one key of every entry."""
+    keys = path.split(".")
+    for place, key in enumerate(keys):
+        if key == "*":
+            return [at(entry, ".".join(keys[place + 1 :])) for entry in found]
+        found = found[int(key)] if key.isdigit() else found[key]
+    return found
+
+
+@pytest.mark.parametrize(
+    ("text", "path", "value"),
+    [
+        # prices
+        ("budget 2.5k", "money.0.amount", 2500),
+        ("£1,800 + VAT", "money.0.tax", "excluded"),
+        ("five all in", "money.*.amount", [5000]),
+        ("five all in", "money.0.kind", "all in"),
+        ("five all in", "money.0.tax", "unknown"),
+        ("1900+vat all in", "money.0.kind", "all in"),
+        ("fee 1.5k ex", "money.0.tax", "excluded"),
+        ("750 inc", "money.0.tax", "included"),
+        ("500-600", "money.0.up_to", 600),
+        ("3 grand tops, tax on top", "money.0.tax", "excluded"),
+        ("8 000 € HT, all in", "money.0.tax", "excluded"),
+        ("£85/pic, 9 pics", "money.0.total", 765),
+        ("£25 a sari", "money.0.per", "sari"),
+        ("budget 2k?? talked him up to 2.4k", "money.*.amount", [2400]),
+        ("£90 for coffee styling props", "money.0.kind", "expenses"),
+        # counts
+        ("10–12 finals", "finals.min", 10),
+        ("couple of 9:16", "shapes.0.count", 2),
+        ("one hero, three cut-downs", "finals.max", 1),
+        ("one hero, three cut-downs", "counts.*.of", ["heroes", "crops"]),
+        ("10 pics lifestyle, 4 packshots", "finals.max", 14),
+        ("14 staff portraits, 6 interiors, 4 animals", "finals.max", 24),
+        ("20 imgs all portrait + 3 landscape for web", "finals.max", 23),
+        ("6 pics 1:1, 2 pics 16:9", "finals.max", 8),
+        ("3 straps. four packshots per strap", "finals.max", 12),
+        ("2 days. 60 images/day edited", "finals.max", 120),
+        ("12 chairs, front and detail each => 24", "finals.max", 24),
+        ("20 images: 12 on white, 8 outside, her daughter for two pictures", "finals.max", 20),
+        ("8 pieces x 3 angles, plus 2 worn", "finals.max", 26),
+        ("has to be after 5, some pics", "finals", None),
+        # dates
+        ("shoot Thu week", "dates.0.from", "2026-05-21"),
+        ("shoot w/c 8 June", "dates.0.to", "2026-06-14"),
+        ("before Easter", "dates.0.before", "2027-03-28"),
+        ("in week 26, shoot", "dates.0.from", "2026-06-22"),
+        ("shoot the week after next", "dates.0.from", "2026-05-25"),
+        ("shoot 2+3 Sept; cut-outs the week after", "dates.1.from", "2026-09-07"),
+        ("shoot tue or wed next wk", "dates.0.any_of", ["2026-05-19", "2026-05-20"]),
+        ("needs them before the end of october", "dates.0.by", "2026-10-31"),
+        ("shoot w/c 21 Sept with 25 and 26 September as weather cover", "dates.*.kind", ["shoot", "cover"]),
+        ("9-10 july, wet weather 13 july", "dates.*.kind", ["shoot", "cover"]),
+        ("first day: Tues 29 Sept. cover Thurs 1 Oct", "dates.*.kind", ["shoot", "cover"]),
+        ("shoot 2 nights w/c 7 sept. launch 1 oct", "dates.0.from", "2026-09-07"),
+        ("delivery: 21 Sept firm", "dates.*.kind", ["delivery"]),
+        ("pencil the 17th June, second option the 18th", "dates.0.any_of", ["2026-06-17", "2026-06-18"]),
+        ("pencil the 17th June, second option the 18th", "dates.0.held", True),
+        ("thurs. 8ish at the shop", "dates.0.hours", "08:00"),
+        ("half eight at ours", "dates.0.hours", "08:30"),
+        ("half eight at ours", "dates.0.at", "client"),
+        ("weds 3 june, 12.30 onwards", "dates.0.hours", "12:30"),
+        ("PPM 8 Sep", "dates", []),
+        # length, start, exclusivity
+        ("usage a year", "licence.months", 12),
+        ("web 18 mths", "licence.months", 18),
+        ("in perpetuity", "licence.months", "perpetual"),
+        ("2 seasons", "licence.months", 12),
+        ("6 months from 1 sep", "licence.starts", "2026-09-01"),
+        ("2 yrs first use, web", "licence.starts", "first use"),
+        ("12 months. they'll want a buyout price too, web", "licence.months", 12),
+        ("doesn't want any drones", "licence", None),
+        ("category exclusivity, a year", "exclusivity.months", 12),
+        # territories
+        ("UK & Ireland", "territories.*.code", ["GB", "IE"]),
+        ("DACH", "territories.*.code", ["DE", "AT", "CH"]),
+        ("worldwide excl. US", "territories.*.code", ["world", "-US"]),
+        ("uk/ie/za", "territories.*.code", ["GB", "IE", "ZA"]),
+        # placements
+        ("OOH + POS", "placements.*.placement", ["out of home", "point of sale"]),
+        ("insta paid", "placements.*.placement", ["paid social"]),
+        ("must not show any labels", "placements", []),
+        # people
+        ("he's 16", "people.minors", True),
+        ("he's 16, out of school at three", "permissions.*.code", ["guardian", "council licence"]),
+        ("Models: 1 female, 2 male", "people.entries.0.count", 3),
+        ("teenager aboard (the owner's, 15)", "people.entries.0.age", 15),
+        ("2 kids from the youth squad (11 and 13, parents come)", "people.entries.0.ages", [11, 13]),
+        ("model: grandmother of the founder, 78", "people.entries.*.age", [78]),
+        ("5 stories: nurse, gardener, volunteer", "people.entries.*.who", ["nurse", "gardener", "volunteer"]),
+        ("the model is the weaver's granddaughter, 13", "people.entries.*.who", ["granddaughter"]),
+        ("wetsuits: mens, womens, kids", "people.entries", []),
+        ("3 action w/ riders", "people.entries.*.who", ["riders"]),
+        ("new diver's watch", "people.entries", []),
+        # products
+        ("30 saris on mannequin, front+back", "products.0.quantity", 30),
+        ("vest in rust and slate, sizes S-XL", "products.0.sizes", ["s-xl"]),
+        # places
+        ("beach at Camber", "hazards.*.code", ["tide"]),
+        ("on the common, council land", "permissions.*.code", ["permit"]),
+        ("Shoot in Lisbon", "locations.*.location", ["lisbon"]),
+        ("meet 4.30am at the harbour", "locations.*.location", ["harbour"]),
+        # mood
+        ("dark, quiet, window light", "mood", "dark"),
+        ("natural light only", "mood", "bright"),
+        # wishes, negatives
+        ("no tripods on the track", "negatives.*.text", ["no tripods on the track"]),
+        ('new campaign - "no excuses"', "negatives", []),
+        ("instagram and maybe flyers", "wishes.*.text", ["maybe flyers"]),
+        # words
+        ("leave room top left for the strapline", "copy_space.0.purpose", "strapline"),
+        ("the founder signs off, her brother holds the purse", "payers.0.text", "her brother"),
+        ("Paid by the levy board, who also sign off", "approvers.0.text", "the levy board"),
+        ("finance (Lena) pays", "payers.0.text", "finance"),
+        ("They can only pay expenses", "payers", []),
+        ("same as last year's job", "references.0.reason", "last_year"),
+        # corrections
+        ("4 locations?? no, 2", "counts.0.corrects", [[0, 11]]),
+        ("worldwide excl. US, no, just UK", "territories.*.code", ["GB"]),
+    ],
+)
+def test_a_phrase(text: str, path: str, value: Any) -> None:
+    assert at(data(text), path) == value
+
+
+@pytest.mark.parametrize(
+    ("text", "country", "path", "value"),
+    [
+        ("shoot 6/12 or 6/13", "US", "dates.0.any_of", ["2026-06-12", "2026-06-13"]),
+        ("shoot 6/12", "GB", "dates.0.from", "2026-12-06"),
+        ("budget 2k", "US", "money.0.currency", "USD"),
+        ("Budget 6500 euro ex btw", "NL", "money.0.tax", "excluded"),
+        ("€ 7.500 zzgl. MwSt.", "AT", "money.0.amount", 7500),
+        ("CHF 6'800, excl. VAT", "CH", "money.0.amount", 6800),
+        ("delivery by 05.12.2026", "AT", "dates.0.by", "2026-12-05"),
+        ("before Thanksgiving", "US", "dates.0.before", "2026-11-26"),
+        ("before the May Day bank holiday", "GB", "dates.0.before", "2027-05-03"),
+    ],
+)
+def test_a_phrase_by_country(text: str, country: str, path: str, value: Any) -> None:
+    assert at(data(text, country=country), path) == value
+
+
+def test_the_day_of_the_call_itself_is_no_day_of_the_shoot() -> None:
+    assert data("Tel w. Olu 14/5 - barbershop", called=CALLED)["dates"] == []
+    assert [d["from"] for d in data("Tel w. Olu 14/5 - barbershop", called=date(2026, 5, 1))["dates"]] == ["2026-05-14"]
