@@ -118,8 +118,14 @@ class LampForm(RecordForm):
             _("How fast"),
             Row(Column("t01_full_s"), Column("recycle_full_s")),
             "cuts_off",
+            "has_high_speed_sync",
         ),
-        Fieldset(_("What it needs"), Row(Column("full_pops"), Column("weight_kg")), "needs_mains"),
+        Fieldset(
+            _("What it needs"),
+            Row(Column("full_pops"), Column("batteries"), Column("weight_kg")),
+            Row(Column("heat_pops"), Column("cools_pops_per_min")),
+            "needs_mains",
+        ),
         "note",
         "version",
     )
@@ -128,8 +134,8 @@ class LampForm(RecordForm):
         model = Lamp
         fields = (
             "name", "quantity", "kind", "energy_ws", "guide_number_m", "lux_at_1m", "least_power",
-            "power_step_stops", "cuts_off", "t01_full_s", "colour_k", "recycle_full_s", "full_pops",
-            "weight_kg", "needs_mains", "note",
+            "power_step_stops", "cuts_off", "t01_full_s", "colour_k", "recycle_full_s", "has_high_speed_sync",
+            "full_pops", "batteries", "heat_pops", "cools_pops_per_min", "weight_kg", "needs_mains", "note",
         )  # fmt: skip
         labels = {"guide_number_m": _("Guide number, m"), "lux_at_1m": _("Light at 1 m, lx")}
         help_texts = {
@@ -159,7 +165,8 @@ class ModifierForm(RecordForm):
         "kind",
         Row(Column("width_m"), Column("height_m")),
         "is_round",
-        Row(Column("factor_stops"), Column("beam_deg"), Column("weight_kg")),
+        Row(Column("factor_stops"), Column("outer_diffuser_stops")),
+        Row(Column("beam_deg"), Column("weight_kg")),
         "note",
         "version",
     )
@@ -167,8 +174,8 @@ class ModifierForm(RecordForm):
     class Meta:
         model = Modifier
         fields = (
-            "name", "quantity", "kind", "width_m", "height_m", "is_round", "factor_stops", "beam_deg",
-            "weight_kg", "note",
+            "name", "quantity", "kind", "width_m", "height_m", "is_round", "factor_stops", "outer_diffuser_stops",
+            "beam_deg", "weight_kg", "note",
         )  # fmt: skip
 
     def clean(self) -> dict[str, Any]:
@@ -211,7 +218,7 @@ class StandForm(RecordForm):
     layout = Layout(
         Row(Column("name", css_class="col-sm-8"), Column("quantity", css_class="col-sm-4")),
         Row(Column("highest_m"), Column("foot_radius_m"), Column("legs")),
-        Row(Column("weight_kg"), Column("sandbag_kg")),
+        Row(Column("weight_kg"), Column("sandbag_kg"), Column("takes_down_at_m_s")),
         "note",
         "version",
     )
@@ -219,7 +226,8 @@ class StandForm(RecordForm):
     class Meta:
         model = Stand
         fields = (
-            "name", "quantity", "highest_m", "foot_radius_m", "legs", "weight_kg", "sandbag_kg", "note",
+            "name", "quantity", "highest_m", "foot_radius_m", "legs", "weight_kg", "sandbag_kg",
+            "takes_down_at_m_s", "note",
         )  # fmt: skip
 
 

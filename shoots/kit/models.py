@@ -141,7 +141,24 @@ class Lamp(Kit):
     recycle_full_s = models.FloatField(
         _("recycling at full power, s"), default=1.5, validators=[MinValueValidator(0), MaxValueValidator(60)]
     )
+    has_high_speed_sync = models.BooleanField(_("has high-speed sync"), default=False)
     full_pops = models.PositiveIntegerField(_("full-power flashes from one battery"), null=True, blank=True)
+    batteries = models.PositiveSmallIntegerField(
+        _("charged batteries packed"),
+        null=True,
+        blank=True,
+        validators=[MaxValueValidator(500)],
+        help_text=_("For all of these lights together."),
+    )
+    heat_pops = models.PositiveIntegerField(
+        _("full flashes in a row before it cuts out for heat"), null=True, blank=True, validators=[MinValueValidator(1)]
+    )
+    cools_pops_per_min = models.FloatField(
+        _("cools down, full flashes a minute"),
+        null=True,
+        blank=True,
+        validators=[MinValueValidator(0), MaxValueValidator(1000)],
+    )
     weight_kg = models.FloatField(
         _("weight, kg"), default=3.0, validators=[MinValueValidator(0.05), MaxValueValidator(80)]
     )
@@ -184,6 +201,13 @@ class Modifier(Kit):
         default=0.0,
         validators=[MinValueValidator(-8), MaxValueValidator(4)],
         help_text=_("Minus for loss. A box with both diffusers takes one to two and a half stops."),
+    )
+    outer_diffuser_stops = models.FloatField(
+        _("of that the outer diffuser, stops"),
+        null=True,
+        blank=True,
+        validators=[MinValueValidator(0), MaxValueValidator(4)],
+        help_text=_("What taking it off gives back; empty where there is none."),
     )
     beam_deg = models.FloatField(
         _("beam angle, degrees"), default=110.0, validators=[MinValueValidator(1), MaxValueValidator(360)]
@@ -232,6 +256,13 @@ class Stand(Kit):
     )
     highest_m = models.FloatField(
         _("highest, m"), default=2.6, validators=[MinValueValidator(0.2), MaxValueValidator(12)]
+    )
+    takes_down_at_m_s = models.FloatField(
+        _("own or maker's wind limit, m/s"),
+        null=True,
+        blank=True,
+        validators=[MinValueValidator(0.5), MaxValueValidator(60)],
+        help_text=_("Counts where it is lower than the computed one, never instead of it."),
     )
 
 

@@ -11,7 +11,7 @@ from django.utils.translation import gettext_lazy as _
 
 from shoots.kit.core import starting
 from shoots.kit.core.cameras import CameraSpec, FilterSpec, LensSpec
-from shoots.kit.core.lamps import Circuit, GelSpec, LampSpec, ModifierSpec, Shape, StandSpec
+from shoots.kit.core.lamps import Circuit, GelSpec, LampSpec, LayerKind, ModifierSpec, Shape, StandSpec
 from shoots.kit.models import (
     SECTIONS,
     TITLES,
@@ -294,6 +294,7 @@ def _lamp_fields(spec: LampSpec) -> dict[str, Any]:
         "t01_full_s": spec.t01_full_s,
         "colour_k": round(spec.colour_k),
         "recycle_full_s": spec.recycle_full_s,
+        "has_high_speed_sync": spec.has_high_speed_sync,
         "full_pops": round(spec.battery.full_pops) if spec.battery else None,
         "weight_kg": spec.mass_kg,
         "needs_mains": spec.battery is None,
@@ -307,6 +308,9 @@ def _modifier_fields(key: starting.Modifier, spec: ModifierSpec) -> dict[str, An
         "height_m": spec.height_m,
         "is_round": spec.shape is Shape.ROUND,
         "factor_stops": round(spec.total_stops, 2),
+        "outer_diffuser_stops": next(
+            (-layer.stops for layer in spec.layers if layer.kind is LayerKind.OUTER_DIFFUSER), None
+        ),
         "beam_deg": spec.total_beam_deg,
         "weight_kg": spec.mass_kg,
     }

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import datetime
 from typing import Any
 
@@ -19,6 +19,7 @@ from shoots.trail import actions as trail
 __all__ = [
     "EditedMeanwhile",
     "add_setup",
+    "apply_finding",
     "duplicate_setup",
     "edit_lamp",
     "edit_setup",
@@ -56,6 +57,38 @@ def edit_setup(
         If somebody saved it since it was opened; nothing is written.
     """
     trail.edit(setup, changes=changes, seen_version=seen_version, by=by, shoot_code=setup.shoot.code, at=now)
+
+
+@transaction.atomic
+def apply_finding(
+    *,
+    setup: Setup,
+    lamps: Sequence[PlacedLamp],
+    changes_setup: Mapping[str, Any],
+    changes_lamps: Mapping[int, Mapping[str, Any]],
+    seen_version: int,
+    seen_lamps: Mapping[int, int],
+    by: Member | None,
+    now: datetime,
+) -> None:
+    """Set camera and lights as the search found them; all of it or nothing.
+
+    The answer depends on every light, so a light that nothing changes on must still be the one that was seen.
+
+    Raises
+    ------
+    EditedMeanwhile
+        If setup or a light was changed, put in or taken out since; nothing is written.
+    """
+    stored = dict(PlacedLamp.objects.filter(setup=setup).values_list("pk", "version"))
+    if stored != dict(seen_lamps) or setup.version != seen_version:
+        raise EditedMeanwhile
+    said = {"deed": "set as found", "by": by, "shoot_code": setup.shoot.code, "at": now}
+    if changes_setup:
+        trail.edit(setup, changes=changes_setup, seen_version=seen_version, **said)
+    for placed in lamps:
+        if changes := changes_lamps.get(placed.pk):
+            trail.edit(placed, changes=changes, seen_version=seen_lamps[placed.pk], **said)
 
 
 @transaction.atomic

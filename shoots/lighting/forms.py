@@ -137,6 +137,7 @@ class SetupForm(RecordForm):
             "camera",
             "lens",
             "nd",
+            "nd_second",
             "focal_mm",
             "aperture",
             "shutter_s",
@@ -146,6 +147,10 @@ class SetupForm(RecordForm):
             "camera_height_m",
             "subject_height_m",
             "background_distance_m",
+            "frames",
+            "frame_every_s",
+            "gust_m_s",
+            "air_c",
             "note",
         )
         widgets = {"shoot_time": TimeInput(), "note": forms.Textarea(attrs={"rows": 3})}
@@ -169,7 +174,11 @@ class SetupForm(RecordForm):
                 Column("white_balance_k", css_class="col-6 col-sm-3"),
             ),
             Row(Column("camera", css_class="col-sm-6"), Column("lens", css_class="col-sm-6")),
-            Row(Column("focal_mm", css_class="col-6"), Column("nd", css_class="col-6")),
+            Row(
+                Column("focal_mm", css_class="col-sm-4"),
+                Column("nd", css_class="col-6 col-sm-4"),
+                Column("nd_second", css_class="col-6 col-sm-4"),
+            ),
             css_class="sheet",
         ),
         Fieldset(
@@ -179,6 +188,12 @@ class SetupForm(RecordForm):
                 Column("subject_height_m", css_class="col-6"),
                 Column("background_distance_m", css_class="col-6"),
             ),
+            css_class="sheet",
+        ),
+        Fieldset(
+            gettext_lazy("On the day"),
+            Row(Column("frames", css_class="col-6"), Column("frame_every_s", css_class="col-6")),
+            Row(Column("gust_m_s", css_class="col-6"), Column("air_c", css_class="col-6")),
             "note",
             css_class="sheet",
         ),
@@ -195,7 +210,8 @@ class SetupForm(RecordForm):
         self.fields["spot"].label_from_instance = lambda spot: f"{spot.place.name}: {spot.name}"
         self.fields["camera"].queryset = _in_bag(Camera, setup.studio, setup.camera_id)
         self.fields["lens"].queryset = _in_bag(Lens, setup.studio, setup.lens_id)
-        self.fields["nd"].queryset = _in_bag(Filter, setup.studio, setup.nd_id).filter(kind=FilterKind.ND)
+        for name, kept in (("nd", setup.nd_id), ("nd_second", setup.nd_second_id)):
+            self.fields[name].queryset = _in_bag(Filter, setup.studio, kept).filter(kind=FilterKind.ND)
         for name, empty in (
             ("mood", _("Not said yet")),
             ("place", _("Not known yet")),
@@ -203,6 +219,7 @@ class SetupForm(RecordForm):
             ("camera", _("Any full-frame body")),
             ("lens", _("Any lens")),
             ("nd", _("None")),
+            ("nd_second", _("None")),
         ):
             self.fields[name].empty_label = empty
 
@@ -227,10 +244,106 @@ class SetupForm(RecordForm):
             self.add_error(
                 "shutter_s", _("This camera’s fastest time is %(t)s s.") % {"t": shutter_text(camera.fastest_s)}
             )
+        if cleaned.get("nd_second") and cleaned["nd_second"] == cleaned.get("nd") and cleaned["nd"].quantity < 2:
+            self.add_error("nd_second", _("There is only one of these in the bag."))
         spot, place = cleaned.get("spot"), cleaned.get("place")
         if spot and place and spot.place_id != place.pk:
             self.add_error("spot", _("This spot is at another place."))
         return cleaned
+
+
+class WishesForm(RecordForm):
+    """What the light shall do; what is left empty is left to the mood."""
+
+    class Meta:
+        model = Setup
+        fields = (
+            "wish_ambient_stops",
+            "wish_background_stops",
+            "wish_sky_may_blow",
+            "wish_shadow_stops",
+            "wish_rim_stops",
+            "wish_widest_f",
+            "wish_narrowest_f",
+            "wish_sharp_m",
+            "subject_speed_m_s",
+            "wish_blur_mm",
+        )
+
+    wish_widest_f = ApertureField(
+        label=gettext_lazy("Widest aperture"),
+        required=False,
+        help_text=gettext_lazy("Both the same for a fixed aperture."),
+    )
+    wish_narrowest_f = ApertureField(label=gettext_lazy("Smallest aperture"), required=False)
+    wish_sky_may_blow = forms.TypedChoiceField(
+        label=gettext_lazy("May the sky blow out"),
+        required=False,
+        coerce=lambda value: value == "yes",
+        empty_value=None,
+        choices=[("", gettext_lazy("As the mood asks")), ("yes", gettext_lazy("Yes")), ("no", gettext_lazy("No"))],
+    )
+
+    layout = Layout(
+        "version",
+        Fieldset(
+            gettext_lazy("Light"),
+            Row(
+                Column("wish_ambient_stops", css_class="col-sm-6"),
+                Column("wish_background_stops", css_class="col-sm-6"),
+            ),
+            Row(Column("wish_shadow_stops", css_class="col-sm-6"), Column("wish_rim_stops", css_class="col-sm-6")),
+            "wish_sky_may_blow",
+            css_class="sheet",
+        ),
+        Fieldset(
+            gettext_lazy("Sharpness"),
+            Row(
+                Column("wish_widest_f", css_class="col-6 col-sm-4"),
+                Column("wish_narrowest_f", css_class="col-6 col-sm-4"),
+                Column("wish_sharp_m", css_class="col-sm-4"),
+            ),
+            Row(Column("subject_speed_m_s", css_class="col-sm-6"), Column("wish_blur_mm", css_class="col-sm-6")),
+            css_class="sheet",
+        ),
+    )
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        _plain_numbers(self)
+        may = self.instance.wish_sky_may_blow
+        self.initial["wish_sky_may_blow"] = "" if may is None else "yes" if may else "no"
+
+    def clean(self) -> dict[str, Any]:
+        cleaned = super().clean() or self.cleaned_data
+        widest, narrowest = cleaned.get("wish_widest_f"), cleaned.get("wish_narrowest_f")
+        if widest and narrowest and narrowest < widest:
+            self.add_error(
+                "wish_narrowest_f", _("The smallest aperture has the larger number: f/16 is smaller than f/4.")
+            )
+        depth = cleaned.get("wish_sharp_m")
+        if depth and depth >= 2.0 * self.instance.camera_distance_m:
+            self.add_error(
+                "wish_sharp_m",
+                _("The camera stands %(m)g m away; this would begin behind it.")
+                % {"m": self.instance.camera_distance_m},
+            )
+        if cleaned.get("wish_blur_mm") and cleaned.get("subject_speed_m_s") == 0:
+            self.add_error("subject_speed_m_s", _("Nothing blurs that stands still: say how fast it moves."))
+        return cleaned
+
+
+class FindingForm(forms.Form):
+    """What is sent when found settings are taken over: what was seen, and the change that was chosen with them."""
+
+    setup_version = forms.IntegerField(min_value=0)
+    lamp_versions = forms.RegexField(r"^(\d{1,18}:\d{1,9}(,\d{1,18}:\d{1,9})*)?$", required=False, max_length=4000)
+    mend = forms.CharField(required=False, max_length=80)
+
+    @property
+    def seen_lamps(self) -> dict[int, int]:
+        pairs = (pair.split(":") for pair in self.cleaned_data["lamp_versions"].split(",") if pair)
+        return {int(pk): int(version) for pk, version in pairs}
 
 
 class SetupNewForm(PageForm):
@@ -257,6 +370,9 @@ class LampForm(RecordForm):
             "distance_m",
             "bearing_deg",
             "height_m",
+            "wish_mired",
+            "high_speed_sync",
+            "outer_diffuser_off",
         )
 
     layout = Layout(
@@ -272,6 +388,11 @@ class LampForm(RecordForm):
             Column("distance_m", css_class="col-sm-4"),
             Column("bearing_deg", css_class="col-sm-4"),
             Column("height_m", css_class="col-sm-4"),
+        ),
+        Row(
+            Column("wish_mired", css_class="col-sm-4"),
+            Column("high_speed_sync", css_class="col-sm-4 pad-label"),
+            Column("outer_diffuser_off", css_class="col-sm-4 pad-label"),
         ),
     )
 
@@ -291,6 +412,15 @@ class LampForm(RecordForm):
         ):
             self.fields[name].empty_label = empty
 
+    def clean(self) -> dict[str, Any]:
+        cleaned = super().clean() or self.cleaned_data
+        lamp, modifier = cleaned.get("lamp"), cleaned.get("modifier")
+        if cleaned.get("high_speed_sync") and lamp and not lamp.has_high_speed_sync:
+            self.add_error("high_speed_sync", _("The bag says that this light has none."))
+        if cleaned.get("outer_diffuser_off") and not (modifier and modifier.outer_diffuser_stops):
+            self.add_error("outer_diffuser_off", _("The bag knows of no outer diffuser here."))
+        return cleaned
+
 
 class LampPlaceForm(RecordForm):
     """Where a light stands and how strong it is: typed beside the plan, or sent by a drag on it."""
@@ -306,7 +436,10 @@ class LampPlaceForm(RecordForm):
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, auto_id=f"lamp_{kwargs['instance'].pk}_%s", **kwargs)
         _plain_numbers(self)
-        # A drag sends only what it changed.
+        # A drag sends only what it changed: where it stands from above, or its height from the side.
+        sent = self.data if self.is_bound else self.fields
+        for name in ("distance_m", "bearing_deg"):
+            self.fields[name].required = self.add_prefix(name) in sent
         for name in ("height_m", "power_down_stops"):
             self.fields[name].required = False
 
@@ -328,12 +461,7 @@ class ReadingForm(PageForm):
         help_text=gettext_lazy("As it stands there: 11.3 is f/11 and three tenths of a stop."),
         widget=forms.TextInput(attrs={"inputmode": "decimal", "autocomplete": "off", "placeholder": "11.3"}),
     )
-    placed_lamp = forms.ModelChoiceField(
-        label=gettext_lazy("Of"),
-        queryset=PlacedLamp.objects.none(),
-        required=False,
-        empty_label=gettext_lazy("All lights and ambient together"),
-    )
+    placed_lamp = forms.TypedChoiceField(label=gettext_lazy("Of"), required=False, empty_value=None)
     iso = forms.IntegerField(label=gettext_lazy("ISO"), min_value=6, max_value=409600)
     shutter_s = ShutterField(label=gettext_lazy("Shutter time"))
     dome_out = forms.BooleanField(label=gettext_lazy("Dome out"), required=False, initial=True)
@@ -349,10 +477,14 @@ class ReadingForm(PageForm):
 
     def __init__(self, *args: Any, lamps: list[tuple[str, PlacedLamp]], setup: Setup, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        letters = {lamp.pk: letter for letter, lamp in lamps}
+        # The page has the lights already, so the field asks the database for nothing.
         field = self.fields["placed_lamp"]
-        field.queryset = PlacedLamp.objects.filter(setup=setup).select_related("lamp")
-        field.label_from_instance = lambda lamp: f"{letters.get(lamp.pk, '')} {lamp.get_role_display()}"
+        field.choices = [
+            ("", _("All lights and ambient together")),
+            *((lamp.pk, f"{letter} {lamp.get_role_display()}") for letter, lamp in lamps),
+        ]
+        by_key = {str(lamp.pk): lamp for _letter, lamp in lamps}
+        field.coerce = by_key.__getitem__
         self.initial.setdefault("iso", setup.iso)
         self.initial.setdefault("shutter_s", setup.shutter_s)
 

@@ -3,12 +3,25 @@
 from __future__ import annotations
 
 from enum import StrEnum
+from typing import Any
 
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from shoots.members.models import StudioOwned
+
+
+def _stops(words: Any, help_text: Any) -> Any:
+    """A wished number of stops; empty leaves it to the mood."""
+    limits = [MinValueValidator(-10), MaxValueValidator(10)]
+    return models.FloatField(words, null=True, blank=True, validators=limits, help_text=help_text)
+
+
+def _f_number(words: Any, help_text: Any) -> Any:
+    """A wished limit of the aperture; empty leaves it to the mood."""
+    limits = [MinValueValidator(0.7), MaxValueValidator(64)]
+    return models.FloatField(words, null=True, blank=True, validators=limits, help_text=help_text)
 
 
 class Setup(StudioOwned):
@@ -67,6 +80,15 @@ class Setup(StudioOwned):
         limit_choices_to={"kind": "ND"},
         verbose_name=_("ND filter"),
     )
+    nd_second = models.ForeignKey(
+        "shoots.Filter",
+        on_delete=models.SET_NULL,
+        null=True,
+        blank=True,
+        related_name="+",
+        limit_choices_to={"kind": "ND"},
+        verbose_name=_("second ND filter"),
+    )
     focal_mm = models.FloatField(
         _("focal length, mm"), default=50, validators=[MinValueValidator(4), MaxValueValidator(1200)]
     )
@@ -105,6 +127,59 @@ class Setup(StudioOwned):
     )
     shoot_time = models.TimeField(_("planned time"), null=True, blank=True)
     cloud_oktas = models.PositiveSmallIntegerField(_("cloud, eighths"), default=4, validators=[MaxValueValidator(8)])
+    gust_m_s = models.FloatField(
+        _("forecast gusts, m/s"),
+        null=True,
+        blank=True,
+        validators=[MinValueValidator(0), MaxValueValidator(60)],
+        help_text=_("As forecasts state them, for 10 m above open ground."),
+    )
+    air_c = models.FloatField(
+        _("air, °C"), null=True, blank=True, validators=[MinValueValidator(-40), MaxValueValidator(50)]
+    )
+    frames = models.PositiveIntegerField(
+        _("planned frames"), null=True, blank=True, validators=[MinValueValidator(1), MaxValueValidator(100000)]
+    )
+    frame_every_s = models.FloatField(
+        _("from frame to frame, s"),
+        null=True,
+        blank=True,
+        validators=[MinValueValidator(0.02), MaxValueValidator(3600)],
+        help_text=_("At the fastest, in a burst."),
+    )
+    # What the light shall do; empty: as the mood asks.
+    wish_ambient_stops = _stops(_("ambient on the subject, stops"), _("Against the exposure; minus is darker."))
+    wish_background_stops = _stops(_("background or sky, stops"), _("Against middle grey; minus is darker."))
+    wish_sky_may_blow = models.BooleanField(_("may the sky blow out"), null=True, blank=True)
+    wish_shadow_stops = models.FloatField(
+        _("shadow side below the lit side, stops"),
+        null=True,
+        blank=True,
+        validators=[MinValueValidator(0.1), MaxValueValidator(8)],
+    )
+    wish_rim_stops = _stops(_("rims, stops"), _("Against the exposure; plus runs over on purpose."))
+    wish_widest_f = _f_number(_("widest aperture, f/"), _("Both the same for a fixed aperture."))
+    wish_narrowest_f = _f_number(_("smallest aperture, f/"), "")
+    wish_sharp_m = models.FloatField(
+        _("sharp in depth, m"),
+        null=True,
+        blank=True,
+        validators=[MinValueValidator(0.005), MaxValueValidator(100)],
+        help_text=_("Half before the subject, half behind it."),
+    )
+    subject_speed_m_s = models.FloatField(
+        _("fastest part of the subject, m/s"),
+        default=0,
+        validators=[MinValueValidator(0), MaxValueValidator(300)],
+        help_text=_("Across the view; 0 stands still. A runner's foot moves at 8 to 12, a hand at 4 to 6."),
+    )
+    wish_blur_mm = models.FloatField(
+        _("blur at most, mm"),
+        null=True,
+        blank=True,
+        validators=[MinValueValidator(0.1), MaxValueValidator(1000)],
+        help_text=_("On the subject."),
+    )
     note = models.TextField(_("note"), blank=True)
 
     class Meta:
@@ -178,6 +253,15 @@ class PlacedLamp(StudioOwned):
         help_text=_("0 is where the camera stands, 90 is camera left seen from the camera, 180 behind the subject."),
     )
     height_m = models.FloatField(_("height, m"), default=2.2, validators=[MinValueValidator(0), MaxValueValidator(15)])
+    high_speed_sync = models.BooleanField(_("high-speed sync"), default=False)
+    outer_diffuser_off = models.BooleanField(_("outer diffuser off"), default=False)
+    wish_mired = models.FloatField(
+        _("shall look warmer by, mired"),
+        null=True,
+        blank=True,
+        validators=[MinValueValidator(-300), MaxValueValidator(300)],
+        help_text=_("Under the white balance; 0 is neutral, plus is warm, empty is no wish."),
+    )
     position = models.PositiveSmallIntegerField(default=0, editable=False)
 
     class Meta:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import contextlib
 from dataclasses import dataclass
-from datetime import datetime, time
+from datetime import date, datetime, time
+from urllib.parse import urlencode
 from zoneinfo import ZoneInfo
 
 from django.contrib import messages
@@ -15,13 +16,26 @@ from django.utils import timezone
 from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
+from shoots.brief.core.light import light_asked
 from shoots.lighting import actions
-from shoots.lighting.forms import LampForm, LampPlaceForm, ReadingForm, SetupForm, SetupNewForm
+from shoots.lighting.forms import (
+    FindingForm,
+    LampForm,
+    LampPlaceForm,
+    ReadingForm,
+    SetupForm,
+    SetupNewForm,
+    WishesForm,
+)
 from shoots.lighting.models import MeterReading, PlacedLamp, Setup
 from shoots.lighting.queries import pages, rows
+from shoots.lighting.queries.finding import NoSuchMend
 from shoots.members.access import MemberRequest, for_roles
 from shoots.members.core import EVERYBODY, PLANNERS
 from shoots.shoot.models import Shoot, ShootDay
+
+EARLIEST, LATEST = date(1950, 1, 1), date(2100, 12, 31)
+"""Dates that a page may be asked about; the sun is computed well within them."""
 
 
 def _shoot(request: MemberRequest, code: str) -> Shoot:
@@ -42,8 +56,8 @@ def _lamp(setup: Setup, pk: int) -> PlacedLamp:
 
 def _back(request: MemberRequest, code: str, pk: int, anchor: str = "") -> HttpResponse:
     """Return to the setup, still asked about the same moment."""
-    asked = f"?{request.GET.urlencode()}" if request.GET else ""
-    return redirect(reverse("setup_detail", args=[code, pk]) + asked + anchor)
+    moment = _asked(request)
+    return redirect(reverse("setup_detail", args=[code, pk]) + (f"?{urlencode(moment)}" if moment else "") + anchor)
 
 
 @dataclass(frozen=True)
@@ -51,24 +65,52 @@ class _Moment:
     """The day and hour that a setup page is asked about, and what the page offers instead."""
 
     at: datetime | None
-    day: ShootDay | None
+    date: date | None
     days: tuple[ShootDay, ...]
     clock: time | None
+    asked: tuple[tuple[str, str], ...]
+
+    @property
+    def query(self) -> str:
+        """What was asked, as the end of an address."""
+        return f"?{urlencode(self.asked)}" if self.asked else ""
+
+    @property
+    def is_other(self) -> bool:
+        """Whether the date is none of the shoot's days."""
+        return self.date is not None and all(day.date != self.date for day in self.days)
 
 
 def _moment(request: MemberRequest, setup: Setup) -> _Moment:
-    """Return the moment from the address, else the first standing day at the setup's planned time."""
+    """Return the moment from the address, else the first standing day at the setup's planned time.
+
+    The address names a day by its key or any date; shot lists and day plans link here with either.
+    """
     days = tuple(ShootDay.objects.filter(shoot=setup.shoot_id).standing())
     asked_day = request.GET.get("day", "")
-    day = next((one for one in days if str(one.pk) == asked_day), days[0] if days else None)
+    day = next((one for one in days if str(one.pk) == asked_day), _likely(setup, days))
+    on = day.date if day else None
+    with contextlib.suppress(ValueError):
+        asked = date.fromisoformat(request.GET.get("date", ""))
+        on = asked if EARLIEST <= asked <= LATEST else on
     clock = setup.shoot_time
     with contextlib.suppress(KeyError, ValueError):
         clock = time.fromisoformat(request.GET["time"])
     at = None
-    if day and clock:
+    if on and clock:
         zone = ZoneInfo(setup.place.time_zone if setup.place else request.studio.time_zone)
-        at = datetime.combine(day.date, clock.replace(tzinfo=None), zone)
-    return _Moment(at, day, days, clock)
+        at = datetime.combine(on, clock.replace(tzinfo=None), zone)
+    return _Moment(at, on, days, clock, _asked(request))
+
+
+def _asked(request: MemberRequest) -> tuple[tuple[str, str], ...]:
+    return tuple((name, request.GET[name]) for name in ("day", "date", "time") if name in request.GET)
+
+
+def _likely(setup: Setup, days: tuple[ShootDay, ...]) -> ShootDay | None:
+    """Return the first day at the setup's own place, else the first day."""
+    here = (day for day in days if setup.place_id is not None and day.place_id == setup.place_id)
+    return next(here, days[0] if days else None)
 
 
 @require_GET
@@ -110,7 +152,8 @@ def _setup_page(
     status: int = 200,
 ) -> HttpResponse:
     moment = _moment(request, setup)
-    page = pages.setup_page(setup, moment.at)
+    asks = bool(request.GET.get("find")) and request.method == "GET"
+    page = pages.setup_page(setup, moment.at, is_asked=asks, mend=request.GET.get("mend", "") if asks else "")
     lamps = [(card.letter, card.placed) for card in page.lamps]
     place_forms = {placed.pk: LampPlaceForm(instance=placed) for _letter, placed in lamps}
     if lamp_form:
@@ -149,6 +192,65 @@ def setup_edit(request: MemberRequest, code: str, pk: int) -> HttpResponse:
             return _back(request, code, pk)
     context = {"shoot": setup.shoot, "setup": setup, "form": form}
     return render(request, "lighting/setup_edit.html", context, status=422 if form.is_bound else 200)
+
+
+@require_http_methods(["GET", "POST"])
+@for_roles(PLANNERS)
+def setup_wishes(request: MemberRequest, code: str, pk: int) -> HttpResponse:
+    """Change what the light shall do."""
+    setup = _setup(request, code, pk)
+    form = WishesForm(request.POST or None, instance=setup)
+    if request.method == "POST" and form.is_valid():
+        try:
+            actions.edit_setup(
+                setup=setup,
+                changes=form.changes,
+                seen_version=form.seen_version,
+                by=request.member,
+                now=timezone.now(),
+            )
+        except actions.EditedMeanwhile:
+            form.refuse_edited_meanwhile()
+        else:
+            return _back(request, code, pk, "#wishes")
+    asked = light_asked(setup.mood.brightness) if setup.mood else None
+    context = {"shoot": setup.shoot, "setup": setup, "form": form, "asked": asked}
+    return render(request, "lighting/setup_wishes.html", context, status=422 if form.is_bound else 200)
+
+
+@require_POST
+@for_roles(PLANNERS)
+def setup_found(request: MemberRequest, code: str, pk: int) -> HttpResponse:
+    """Set camera and lights as the search finds them; it is asked again, so nothing computed comes from the page."""
+    setup = _setup(request, code, pk)
+    form = FindingForm(request.POST)
+    at = _moment(request, setup).at
+    finding = None
+    if form.is_valid():
+        with contextlib.suppress(NoSuchMend):
+            finding = pages.finding_for(setup, pages.lit(setup, at), at, form.cleaned_data["mend"])
+    if finding is None:
+        messages.error(request, _("These settings no longer fit this setup; look for them again."))
+        return _back(request, code, pk, "#wishes")
+    try:
+        actions.apply_finding(
+            setup=setup,
+            lamps=list(setup.lamps.all()),
+            changes_setup=finding.changes_setup,
+            changes_lamps=finding.changes_lamps,
+            seen_version=form.cleaned_data["setup_version"],
+            seen_lamps=form.seen_lamps,
+            by=request.member,
+            now=timezone.now(),
+        )
+    except actions.EditedMeanwhile:
+        messages.error(request, _("Somebody changed this setup in the meantime, so nothing was set; look again."))
+    else:
+        messages.success(request, _("Camera and lights are set as found."))
+        if "shoot_time" in finding.changes_setup:
+            # The hour that was asked about is not the planned one any more.
+            return redirect(reverse("setup_detail", args=[code, pk]) + "#wishes")
+    return _back(request, code, pk, "#wishes")
 
 
 @require_POST

@@ -10,10 +10,20 @@ from django import template
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 
+from shoots.lighting.core.scales import aperture_scale, nearest_mark
+from shoots.lighting.core.wishes import Wish
 from shoots.lighting.queries import pages as lighting
+from shoots.lighting.queries.notation import meter_text
 from shoots.shotlist import queries as shotlist
 
 register = template.Library()
+
+HIGHEST_EDGE_M = 100.0
+"""Above this the frame ends in the sky. [m]"""
+DARK_STOPS = 29.9
+"""Beyond this the core says that there is no light at all. [stop]"""
+WARMTH_TOLERANCE_MIRED = 20.0
+"""What the core lets a light's warmth be off by where nobody says another number. [MK⁻¹]"""
 
 _UNIT_AT_END = re.compile(r"_(?:m_s|cd_m2|m2|kg_m3|cd_s|lx_s|lx|ws|stops|mired|deg|ev100|mm|um|kg|m|s|k|1)$")
 _WORDS = {
@@ -85,8 +95,7 @@ def metered(shown: Any) -> str:
     """f/11 +0.3 from a reading as meters show it: a full-stop mark and tenths."""
     if shown is None:
         return "–"
-    mark = str(shown.mark).removesuffix(".0")
-    return f"f/{mark} +0.{shown.tenths}" if shown.tenths else f"f/{mark}"
+    return meter_text(shown)
 
 
 @register.filter
@@ -113,6 +122,103 @@ def over_under(stops: float | None) -> str:
     if stops > 0:
         return ngettext("%(n)s stop over", "%(n)s stops over", 1 if size == 1 else 2) % words
     return ngettext("%(n)s stop under", "%(n)s stops under", 1 if size == 1 else 2) % words
+
+
+@register.filter
+def above_floor(metres: float) -> str:
+    """0.4 m, the floor, the open sky: where an edge of the frame lies."""
+    if metres <= 0.0:
+        return _("the floor")
+    return _("the open sky") if metres > HIGHEST_EDGE_M else f"{metres:.2f} m"
+
+
+@register.filter
+def percent(share: float) -> str:
+    """80 % from 0.8."""
+    return f"{100 * share:.0f} %"
+
+
+@register.filter
+def ceiling(number: float) -> int:
+    """5 from 4.2."""
+    return math.ceil(number)
+
+
+@register.filter
+def thirds(count: int) -> str:
+    """⅓, ⅔, 1, 1⅓: thirds of a stop as they are spoken."""
+    whole, rest = divmod(count, 3)
+    return (f"{whole}" if whole else "") + ("", "⅓", "⅔")[rest]
+
+
+@register.filter
+def wanted(row: Any) -> str:
+    """2.5 stops under ± 0.5, f/8 or smaller, at most 2 mm: what a wish asks for."""
+    one, wide = row.now, row.tolerance_stops
+    if wide is not None:
+        return f"{over_under(one.wanted)} ± {_short(wide)}"
+    if one.wish == Wish.SKY_HOLDS:
+        return _("at most %(stops)s") % {"stops": over_under(one.wanted)}
+    if one.wish == Wish.APERTURE:
+        return _limits(*row.limits)
+    if one.wish == Wish.DEPTH:
+        return _("%(f)s or smaller") % {"f": _stop_label(one.wanted)}
+    if one.wish == Wish.BLUR:
+        return _("at most %(mm)s mm") % {"mm": _short(one.wanted)}
+    return _mired(one.wanted)
+
+
+@register.filter
+def came_out(outcome: Any) -> str:
+    """2.3 stops under, f/8, 3.1 mm: how a wish comes out."""
+    if outcome.unit == "stop":
+        if abs(outcome.got) >= DARK_STOPS:
+            return _("all of it") if outcome.got > 0 else _("none of it")
+        return over_under(outcome.got)
+    if outcome.unit == "f":
+        return _stop_label(outcome.got)
+    return f"{_short(outcome.got)} mm" if outcome.unit == "mm" else _mired(outcome.got)
+
+
+@register.filter
+def margin(outcome: Any) -> str:
+    """0.4 stops to spare, misses by 1.2 stops: what is left of a wish."""
+    left = outcome.margin_stops
+    if abs(left) >= DARK_STOPS / 2:
+        return _("to spare") if left > 0 else _("misses altogether")
+    size = {"n": _short(abs(left))}
+    if outcome.wish == Wish.WARMTH:
+        size = {"n": _short(abs(left) * WARMTH_TOLERANCE_MIRED)}
+        return (_("%(n)s mired to spare") if left >= 0 else _("misses by %(n)s mired")) % size
+    count = 1 if size["n"] == "1" else 2
+    if left >= -1e-6:
+        return ngettext("%(n)s stop to spare", "%(n)s stops to spare", count) % size
+    return ngettext("misses by %(n)s stop", "misses by %(n)s stops", count) % size
+
+
+def _limits(widest: float | None, narrowest: float | None) -> str:
+    if widest is None or narrowest is None:
+        if widest is None:
+            return _("%(f)s or wider") % {"f": _stop_label(narrowest or 0.7)}
+        return _("%(f)s or smaller") % {"f": _stop_label(widest)}
+    if widest == narrowest:
+        return _("%(f)s, fixed") % {"f": _stop_label(widest)}
+    return _("%(a)s to %(b)s") % {"a": _stop_label(widest), "b": _stop_label(narrowest)}
+
+
+def _stop_label(f_number: float) -> str:
+    """f/11 for 11.3: an aperture as it is engraved, to a third of a stop."""
+    return "f/" + nearest_mark(f_number, aperture_scale()).label.removesuffix(".0")
+
+
+def _short(number: float) -> str:
+    return f"{number:.2g}" if 0 < abs(number) < 0.095 else f"{round(number, 1):g}"
+
+
+def _mired(number: float) -> str:
+    if abs(number) < 0.5:
+        return _("neutral")
+    return (_("%(n)s mired warm") if number > 0 else _("%(n)s mired cool")) % {"n": f"{abs(number):.0f}"}
 
 
 @register.inclusion_tag("components/setup_shots.html", takes_context=True)

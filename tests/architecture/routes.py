@@ -167,7 +167,17 @@ FILL: dict[str, Fill] = {
     **dict.fromkeys(("sample_edit", "sample_arrived", "sample_remove"), _in_shoot("sample")),
     # light
     **dict.fromkeys(
-        ("setup_detail", "setup_edit", "setup_duplicate", "setup_remove", "setup_move", "lamp_new", "reading_new"),
+        (
+            "setup_detail",
+            "setup_edit",
+            "setup_wishes",
+            "setup_found",
+            "setup_duplicate",
+            "setup_remove",
+            "setup_move",
+            "lamp_new",
+            "reading_new",
+        ),
         _in_shoot("setup"),
     ),
     **dict.fromkeys(("lamp_edit", "lamp_place", "lamp_remove"), _part_of("setup", lamp_pk="placed_lamp")),

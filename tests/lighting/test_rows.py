@@ -179,14 +179,14 @@ def test_a_light_stand_outdoors_gets_the_wind_at_which_to_take_it_down(shoot, st
     setup = factories.make_setup(shoot, place=factories.make_place(studio))
     lamp = factories.make_lamp(studio, weight_kg=3.0)
     factories.make_placed_lamp(setup, lamp=lamp, stand=stand, modifier=box, height_m=2.0)
-    wind = pages.setup_page(shown(setup), None).lamps[0].wind
+    wind = pages.setup_page(shown(setup), None).winds[0].check.limit
     assert wind.tips_at_m_s == pytest.approx(5.3, abs=0.05)
     assert wind.take_down_at_m_s == pytest.approx(4.3, abs=0.05)
 
 
 def test_indoors_nobody_is_told_about_wind(shoot, studio) -> None:
     setup, _lamps = make_lit_setup(shoot, place=factories.make_place(studio, indoors=True))
-    assert pages.setup_page(shown(setup), None).lamps[0].wind is None
+    assert pages.setup_page(shown(setup), None).winds == ()
 
 
 def test_letters_go_on_after_z() -> None:

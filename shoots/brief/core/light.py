@@ -1,8 +1,10 @@
 """The light that a mood asks for: how far the ambient goes under, how hard the key is, how much stays sharp.
 
-The two poles are common practice: dark pictures keep the ambient two to three stops under the subject, with a
-hard key and rims; bright ones keep it at or over the subject, with a soft key and little depth. Between them
-everything slides evenly.
+The two poles are common practice: dark pictures keep the ambient two to three stops under, with a hard key and
+rims; bright ones keep the background at middle grey or over, with a soft key and little depth. Between them
+everything slides evenly. Ambient light on the subject and the tone behind it are two separate wishes: the key adds
+to the one and not to the other. On the subject the ambient is part of the exposure, so with a key beside it it
+always stays a little under.
 
 References
 ----------
@@ -17,12 +19,16 @@ from shoots.values.units import Range
 BRIGHTNESS = Range(0.0, 100.0, "%")
 DARK_AMBIENT_STOPS = (-3.0, -2.0)
 """Ambient against the subject at the dark pole, from and to. [stop]"""
-BRIGHT_AMBIENT_STOPS = (0.0, 1.0)
+BRIGHT_AMBIENT_STOPS = (-1.2, -0.2)
 """Ambient against the subject at the bright pole, from and to. [stop]"""
+DARK_BACKGROUND_STOPS = (-2.0, 0.0)
+"""Background or sky against middle grey at the dark pole, from and to. [stop]"""
+BRIGHT_BACKGROUND_STOPS = (0.0, 1.4)
+"""Background or sky against middle grey at the bright pole, from and to. [stop]"""
 DARK_KEY_TO_FILL_STOPS = 3.0
-"""Shadow side under the key side at the dark pole. [stop]"""
+"""Shadow side under the lit side at the dark pole. [stop]"""
 BRIGHT_KEY_TO_FILL_STOPS = 1.0
-"""Shadow side under the key side at the bright pole. [stop]"""
+"""Shadow side under the lit side at the bright pole. [stop]"""
 
 
 class Edge(StrEnum):
@@ -49,8 +55,10 @@ class AskedLight:
     ----------
     ambient_from_stops, ambient_to_stops : float
         Between which two values the ambient lies against the subject's own exposure; minus is darker. [stop]
+    background_from_stops, background_to_stops : float
+        Between which two values the background or sky lies against middle grey; minus is darker. [stop]
     key_to_fill_stops : float
-        How much darker the shadow side is than the key side, each read alone. [stop]
+        How much darker the shadow side is than the lit side, which gets key and fill. [stop]
     key : Edge
         How hard the key is.
     rims : bool
@@ -61,6 +69,8 @@ class AskedLight:
 
     ambient_from_stops: float
     ambient_to_stops: float
+    background_from_stops: float
+    background_to_stops: float
     key_to_fill_stops: float
     key: Edge
     rims: bool
@@ -118,6 +128,8 @@ def light_asked(brightness: float) -> AskedLight:
     return AskedLight(
         ambient_from_stops=_between(DARK_AMBIENT_STOPS[0], BRIGHT_AMBIENT_STOPS[0], share),
         ambient_to_stops=_between(DARK_AMBIENT_STOPS[1], BRIGHT_AMBIENT_STOPS[1], share),
+        background_from_stops=_between(DARK_BACKGROUND_STOPS[0], BRIGHT_BACKGROUND_STOPS[0], share),
+        background_to_stops=_between(DARK_BACKGROUND_STOPS[1], BRIGHT_BACKGROUND_STOPS[1], share),
         key_to_fill_stops=_between(DARK_KEY_TO_FILL_STOPS, BRIGHT_KEY_TO_FILL_STOPS, share),
         key=(Edge.HARD, Edge.CRISP, Edge.SOFT)[third],
         rims=third == 0,

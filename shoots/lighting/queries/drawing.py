@@ -40,7 +40,7 @@ class Words:
     @property
     def ground(self) -> tuple[float, float, float, float]:
         """Left, top, width and height of a plain ground behind the words, where they stand on a line."""
-        left, top, right, bottom = _box(self)
+        left, top, right, bottom = box_of(self)
         return round(left - 1, 1), round(top + 1, 1), round(right - left + 2, 1), round(bottom - top, 1)
 
     @property
@@ -142,17 +142,17 @@ def drawing_of(
     `words` are written beside each light, by its letter; `keys` are each light's key and version. A camera that
     stands far off is drawn nearer, with its line broken and its true distance written on it.
     """
-    true = setup.place.distance_m
-    farthest = max((light.floor_m for light in setup.lights), default=0.0)
-    near = min(true, max(NEAREST_CAMERA_M, 1.25 * farthest + 0.5))
+    true, near = setup.place.distance_m, near_camera_m(setup)
     plan = draw_plan(replace(setup, place=replace(setup.place, distance_m=near)), sun)
     scale = MOST_PER_METRE
+    across = [light.at.x for light in plan.lights] + [point.x for point in plan.camera.wedge]
+    least = least_scale(across + ([plan.shadow.end.x] if plan.shadow else []))
     # Words don't shrink with the lines, so the scale that fills the paper is found by trying.
     for _ in range(12):
         drawn = _drawn(plan, scale, near, true, words, keys, background_m)
-        if drawn.width <= WIDE or scale <= LEAST_PER_METRE:
+        if drawn.width <= WIDE or scale <= least:
             break
-        scale = max(LEAST_PER_METRE, scale * max(0.6, min(0.97, WIDE / drawn.width)))
+        scale = max(least, scale * max(0.6, min(0.97, WIDE / drawn.width)))
     return drawn
 
 
@@ -169,11 +169,11 @@ def _drawn(
         [_head(light, scale, words[light.letter], keys[light.letter]) for light in plan.lights], near * scale
     )
     camera_y = near * scale
-    camera_words = Words(14.0, round(camera_y * 0.62, 1), "start", (f"{_metres(true)} m",))
+    camera_words = Words(14.0, round(camera_y * 0.62, 1), "start", (f"{metres_text(true)} m",))
     background_y = plan.background_y * scale if plan.background_y is not None else None
-    behind = Words(0.0, round((background_y or 0.0) + LETTERS + 3, 1), "middle", (f"{_metres(background_m)} m",))
+    behind = Words(0.0, round((background_y or 0.0) + LETTERS + 3, 1), "middle", (f"{metres_text(background_m)} m",))
     shadow, shadow_words, sun_at, sun_words = _sun(plan, scale, _taken(heads, camera_words))
-    edges = [_scaled(point, scale) for point in plan.camera.wedge]
+    edges = [scaled(point, scale) for point in plan.camera.wedge]
     drawn = Drawing(
         left=0.0,
         top=0.0,
@@ -204,16 +204,9 @@ def _drawn(
 
 
 def _head(light: DrawnLight, scale: float, words: tuple[str, ...], key: tuple[int, int]) -> Head:
-    x, y = _scaled(light.at, scale)
-    (x0, y0), (x1, y1) = (_scaled(end, scale) for end in light.front)
-    # A front smaller than its letter is drawn as wide as the letter's circle.
-    width = math.hypot(x1 - x0, y1 - y0)
-    if width < 1.6 * HEAD_RADIUS:
-        grow = 1.6 * HEAD_RADIUS / width if width else 0.0
-        x0, y0, x1, y1 = (
-            round(middle + (end - middle) * grow, 1) for middle, end in ((x, x0), (y, y0), (x, x1), (y, y1))
-        )
-    end = _scaled(light.beam.end, scale)
+    x, y = scaled(light.at, scale)
+    x0, y0, x1, y1 = wide_front(x, y, *(scaled(end, scale) for end in light.front))
+    end = scaled(light.beam.end, scale)
     away = math.atan2(y - end[1], x - end[0])
     out_x, out_y = math.cos(away), math.sin(away)
     # The letter stands behind the front, as the head of the light does.
@@ -226,7 +219,7 @@ def _head(light: DrawnLight, scale: float, words: tuple[str, ...], key: tuple[in
         round(end[0] + (x - end[0]) * at, 1),
         round(end[1] + (y - end[1]) * at + 4.5, 1),
         "middle",
-        (f"{_metres(light.beam.metres)} m",),
+        (f"{metres_text(light.beam.metres)} m",),
     )
     return Head(
         letter=light.letter,
@@ -248,6 +241,31 @@ def _head(light: DrawnLight, scale: float, words: tuple[str, ...], key: tuple[in
     )
 
 
+def least_scale(across_m: list[float]) -> float:
+    """Return the scale below which nothing is gained: the lines then take less than half of the paper."""
+    wide = max([0.0, *across_m]) - min([0.0, *across_m])
+    return max(LEAST_PER_METRE, min(MOST_PER_METRE, 0.45 * WIDE / max(wide, 0.1)))
+
+
+def near_camera_m(setup: Setup) -> float:
+    """Return how far off the camera is drawn: its true distance, or just outside of everything else. [m]"""
+    farthest = max((light.floor_m for light in setup.lights), default=0.0)
+    return min(setup.place.distance_m, max(NEAREST_CAMERA_M, 1.25 * farthest + 0.5))
+
+
+def wide_front(
+    x: float, y: float, one: tuple[float, float], other: tuple[float, float]
+) -> tuple[float, float, float, float]:
+    """Return the ends of a front; one smaller than its letter is drawn as wide as the letter's circle."""
+    width = math.hypot(other[0] - one[0], other[1] - one[1])
+    if width >= 1.6 * HEAD_RADIUS:
+        return *one, *other
+    grow = 1.6 * HEAD_RADIUS / width if width else 0.0
+    x0, x1 = (round(x + (end - x) * grow, 1) for end in (one[0], other[0]))
+    y0, y1 = (round(y + (end - y) * grow, 1) for end in (one[1], other[1]))
+    return x0, y0, x1, y1
+
+
 def _labels(x: float, y: float, lines: tuple[str, ...]) -> list[Words]:
     """Return where a head's words may stand: away from the subject above or below it, else beside it."""
     rows = len(lines) - 1
@@ -263,15 +281,15 @@ def _labels(x: float, y: float, lines: tuple[str, ...]) -> list[Words]:
 def _apart(heads: list[Head], camera_y: float) -> tuple[Head, ...]:
     """Return the heads with each distance at a place on its line where nothing else is written."""
     boxes = [(-13.0, -13.0, 13.0, 17.0), (-14.0, camera_y - 11.0, 14.0, camera_y + 10.0)]
-    boxes += [_round(head.x, head.y, HEAD_RADIUS) for head in heads]
+    boxes += [round_box(head.x, head.y, HEAD_RADIUS) for head in heads]
     for head in heads:
         x0, y0, x1, y1 = head.front
-        boxes += [_round(x0 + (x1 - x0) * n / 6, y0 + (y1 - y0) * n / 6, 2.0) for n in range(7)]
+        boxes += [round_box(x0 + (x1 - x0) * n / 6, y0 + (y1 - y0) * n / 6, 2.0) for n in range(7)]
     labelled = []
     for head in heads:
         tried = _labels(head.x, head.y, head.label.lines)
-        label = next((words for words in tried if _is_clear(_box(words), boxes)), tried[0])
-        boxes.append(_box(label))
+        label = next((words for words in tried if is_clear(box_of(words), boxes)), tried[0])
+        boxes.append(box_of(label))
         labelled.append(replace(head, label=label))
     heads = labelled
     found = []
@@ -281,30 +299,32 @@ def _apart(heads: list[Head], camera_y: float) -> tuple[Head, ...]:
         for share in (0.58, 0.46, 0.7, 0.36):
             middle = (round(end_x + (x - end_x) * share, 1), round(end_y + (y - end_y) * share + 4.5, 1))
             tried.append(replace(head.distance, x=middle[0], y=middle[1]))
-        best = next((words for words in tried if _is_clear(_box(words), boxes)), tried[0])
-        boxes.append(_box(best))
+        best = next((words for words in tried if is_clear(box_of(words), boxes)), tried[0])
+        boxes.append(box_of(best))
         found.append(replace(head, distance=best))
     return tuple(found)
 
 
 def _taken(heads: tuple[Head, ...], camera: Words) -> list[Box]:
     """Return the room that is taken before the sun and its shadow find theirs."""
-    boxes = [_box(camera), (-13.0, -13.0, 13.0, 17.0)]
+    boxes = [box_of(camera), (-13.0, -13.0, 13.0, 17.0)]
     for head in heads:
-        boxes += [_round(head.x, head.y, HEAD_RADIUS), _box(head.label), _box(head.distance)]
+        boxes += [round_box(head.x, head.y, HEAD_RADIUS), box_of(head.label), box_of(head.distance)]
         # A beam is a row of points, so that a word can lie beside a slanting line.
         x, y, end_x, end_y = head.beam
         boxes += [
-            _round(end_x + (x - end_x) * share / 12, end_y + (y - end_y) * share / 12, 2.0) for share in range(13)
+            round_box(end_x + (x - end_x) * share / 12, end_y + (y - end_y) * share / 12, 2.0) for share in range(13)
         ]
     return boxes
 
 
-def _round(x: float, y: float, radius: float) -> Box:
+def round_box(x: float, y: float, radius: float) -> Box:
+    """Return the room round a circle."""
     return x - radius, y - radius, x + radius, y + radius
 
 
-def _is_clear(box: Box, others: list[Box]) -> bool:
+def is_clear(box: Box, others: list[Box]) -> bool:
+    """Return whether a box touches none of the others."""
     return not any(
         box[0] < other[2] and other[0] < box[2] and box[1] < other[3] and other[1] < box[3] for other in others
     )
@@ -316,7 +336,7 @@ def _sun(
     """Return the end of the subject's shadow with its words, and the place of the sun's sign with its words."""
     if plan.shadow is None:
         return None, None, None, None
-    end = _scaled(plan.shadow.end, scale)
+    end = scaled(plan.shadow.end, scale)
     length = math.hypot(*end)
     most = 1.7 * scale
     if length > most:
@@ -332,19 +352,19 @@ def _sun(
             ((x, y), Words(round(x + turn * 17, 1), round(y + 4.5, 1), "end" if turn < 0 else "start", (altitude,)))
             for turn in (side, -side)
         ]
-    sun = next((at for at in tried if _is_clear(_sign(*at), taken)), tried[0])
+    sun = next((at for at in tried if is_clear(_sign(*at), taken)), tried[0])
     words = Words(
         round(end[0] + away[0] * 6, 1),
         round(end[1] + away[1] * 12 + 4, 1),
         "end" if away[0] < -0.3 else "start" if away[0] > 0.3 else "middle",
-        (f"{_metres(plan.shadow.metres)} m",),
+        (f"{metres_text(plan.shadow.metres)} m",),
     )
     return end, words, sun[0], sun[1]
 
 
 def _sign(at: tuple[float, float], words: Words) -> Box:
     """Return the room that the sun's sign takes with its words, "sun" included."""
-    left, top, right, bottom = _box(replace(words, lines=(f"sun {words.lines[0]}",)))
+    left, top, right, bottom = box_of(replace(words, lines=(f"sun {words.lines[0]}",)))
     return min(left, at[0] - 15.0), min(top, at[1] - 15.0), max(right, at[0] + 15.0), max(bottom, at[1] + 15.0)
 
 
@@ -352,15 +372,15 @@ def _on_paper(drawn: Drawing, edges: list[tuple[float, float]]) -> Drawing:
     """Return the drawing with its paper: large enough for every line and word, and a scale bar below."""
     boxes: list[Box] = [(-14.0, -14.0, 14.0, 14.0), (-16.0, drawn.camera_y - 12, 16.0, drawn.camera_y + 14)]
     boxes += [(x, y, x, y) for x, y in edges]
-    boxes.append(_box(drawn.camera_words))
+    boxes.append(box_of(drawn.camera_words))
     for head in drawn.heads:
-        boxes.append(_round(head.x, head.y, HEAD_RADIUS))
+        boxes.append(round_box(head.x, head.y, HEAD_RADIUS))
         boxes.append((min(head.front[0::2]), min(head.front[1::2]), max(head.front[0::2]), max(head.front[1::2])))
-        boxes += [_box(head.label), _box(head.distance)]
+        boxes += [box_of(head.label), box_of(head.distance)]
     if drawn.background_y is not None:
         boxes.append((-40.0, drawn.background_y - 10, 40.0, drawn.background_y + 20))
     if drawn.shadow_words:
-        boxes.append(_box(replace(drawn.shadow_words, lines=(f"shadow {drawn.shadow_words.lines[0]}",))))
+        boxes.append(box_of(replace(drawn.shadow_words, lines=(f"shadow {drawn.shadow_words.lines[0]}",))))
     if drawn.sun and drawn.sun_words:
         boxes.append(_sign(drawn.sun, drawn.sun_words))
     left, right = min(box[0] for box in boxes) - EDGE, max(box[2] for box in boxes) + EDGE
@@ -379,7 +399,8 @@ def _on_paper(drawn: Drawing, edges: list[tuple[float, float]]) -> Drawing:
     )
 
 
-def _box(words: Words) -> Box:
+def box_of(words: Words) -> Box:
+    """Return the room that words take."""
     width = _width(words.lines)
     left = words.x - {"start": 0.0, "middle": width / 2.0, "end": width}[words.anchor]
     return left, words.y - LETTERS, left + width, words.y + (len(words.lines) - 1) * (LETTERS + 2) + 4
@@ -389,10 +410,16 @@ def _width(lines: tuple[str, ...]) -> float:
     return max((len(line) for line in lines), default=0) * LETTERS * CHARACTER
 
 
-def _scaled(point: Point, scale: float) -> tuple[float, float]:
+def scaled(point: Point, scale: float) -> tuple[float, float]:
+    """Return a point of the core on the paper."""
     return round(point.x * scale, 1), round(point.y * scale, 1)
 
 
-def _metres(length: float) -> str:
+def metres_text(length: float) -> str:
     """2.1, 14: a length as it is written on a plan."""
     return f"{length:.0f}" if length >= 10.0 else f"{length:.1f}" if length >= 0.995 else f"{length:.2f}"
+
+
+def height_text(length: float) -> str:
+    """1.75, 2.5, 2: a height as it is written on a side view, to the centimetre."""
+    return f"{length:.2f}".rstrip("0").rstrip(".")

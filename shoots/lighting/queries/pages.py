@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -17,39 +18,36 @@ from shoots.kit.core.cameras import CameraSpec
 from shoots.kit.core.lamps import LampKind
 from shoots.kit.models import Camera, Lens
 from shoots.lighting.core.framecheck import Warned, troubles
-from shoots.lighting.core.readings import LightReading, Reading, SetupReading, evaluate
-from shoots.lighting.core.setup import PlacedLight
-from shoots.lighting.core.stands import WindLimit, tipping_radius, wind_limit
+from shoots.lighting.core.readings import LightReading, SetupReading, evaluate
+from shoots.lighting.core.setup import Setup as CoreSetup
 from shoots.lighting.core.tenths import MeterReading as Shown
 from shoots.lighting.core.tenths import read_meter
 from shoots.lighting.models import MeterReading, PlacedLamp, Setup
+from shoots.lighting.queries.care import BatteryRow, WindRow, battery_rows, wind_rows
 from shoots.lighting.queries.drawing import Drawing, drawing_of
-from shoots.lighting.queries.notation import power_text
+from shoots.lighting.queries.finding import Finding, NoSuchMend, WishRow, bag_filters, find, wish_rows
+from shoots.lighting.queries.gauges import Dial, Gauge, dial_of, gauge_of, span_gauge
+from shoots.lighting.queries.notation import meter_text, power_words
 from shoots.lighting.queries.rows import (
     Sky,
     conventions_of,
     core_setup,
     is_known,
     lettered,
-    placed_light,
     sky_of,
 )
+from shoots.lighting.queries.section import Side, side_of
+from shoots.lighting.queries.sunlight import SunWords, sun_words
+from shoots.lighting.queries.wishes import later_light, problem_of
+from shoots.lighting.queries.workings import Sharpness, light_steps, sharpness_of
 from shoots.shoot.models import Shoot, ShootDay
-from shoots.values.units import OutOfRange, wrap_turn
+from shoots.values.steps import Step
+from shoots.values.units import OutOfRange
 
+LEVEL_STOPS = 0.05
+"""Nearer than this to the exposure is level. [stop]"""
 SAME_TIME_STOPS = 0.05
 """Shutter times nearer than this are the same. [stop]"""
-GAUGE_STOPS = 5.0
-"""Half the width of the scale of stops. [stop]"""
-
-
-@dataclass(frozen=True)
-class Gauge:
-    """A reading on a scale of stops against the chosen exposure, in percent of its width; level is the middle."""
-
-    at: float
-    left: float
-    width: float
 
 
 @dataclass(frozen=True)
@@ -75,7 +73,7 @@ class LampCard:
     power: str
     notes: tuple[Note, ...]
     warned: tuple[Warned, ...]
-    wind: WindLimit | None
+    because: tuple[Step, ...]
 
 
 @dataclass(frozen=True)
@@ -84,6 +82,7 @@ class SetupPage:
 
     `reading` is None where the numbers can't be meant together (a light in the subject's place); `impossible` then
     names the number. `ambient_miss_stops` says how far the ambient lies outside what the mood asks for, 0 inside.
+    `wishes` hold the present settings against what the light shall do; `finding` is there when it was asked for.
     """
 
     setup: Setup
@@ -97,7 +96,9 @@ class SetupPage:
     ambient_gauge: Gauge | None
     total_gauge: Gauge | None
     background_gauge: Gauge | None
+    dial: Dial | None
     drawing: Drawing | None
+    side: Side | None
     warned: tuple[Warned, ...]
     notes: tuple[Note, ...]
     is_outdoors: bool
@@ -105,17 +106,33 @@ class SetupPage:
     has_mains: bool
     meter_constant: float
     sync_s: float
-    sun_bearing_deg: float | None
+    sun: SunWords | None
+    sharpness: Sharpness | None
+    wishes: tuple[WishRow, ...]
+    finding: Finding | None
+    was_asked: bool
+    winds: tuple[WindRow, ...]
+    batteries: tuple[BatteryRow, ...]
 
     @property
     def unknown(self) -> tuple[LampCard, ...]:
         return tuple(card for card in self.lamps if not card.is_known)
 
     @property
-    def winds(self) -> tuple[LampCard, ...]:
-        """Lights whose wind limit is known, the first to come down first."""
-        found = [card for card in self.lamps if card.wind]
-        return tuple(sorted(found, key=lambda card: card.wind.take_down_at_m_s if card.wind else 0.0))
+    def all_warned(self) -> tuple[Warned, ...]:
+        """Everything that will show or go wrong, by light, then the camera's."""
+        return tuple(one for card in self.lamps for one in card.warned) + self.warned
+
+    @property
+    def is_level(self) -> bool:
+        """Whether all light together is what the settings expose for, to a tenth of a stop."""
+        total = self.reading.total if self.reading else None
+        return total is not None and abs(total.stops) < LEVEL_STOPS
+
+    @property
+    def fails(self) -> int:
+        """How many wishes the present settings don't meet."""
+        return sum(not row.is_met for row in self.wishes)
 
 
 @dataclass(frozen=True)
@@ -129,24 +146,70 @@ class SetupCard:
     is_last: bool
 
 
+@dataclass(frozen=True)
+class Lit:
+    """A setup with what is computed of it for a moment: the part that the page and the search share."""
+
+    lamps: tuple[tuple[str, PlacedLamp], ...]
+    sky: Sky
+    asked: AskedLight | None
+    core: CoreSetup | None
+    reading: SetupReading | None
+    warned: tuple[Warned, ...]
+    impossible: str
+
+
 def setups_to_show() -> QuerySet[Any]:
     """Return setups with everything that their pages read; two queries when evaluated."""
     lamps = PlacedLamp.objects.select_related("lamp", "modifier", "gel", "stand")
     return Setup.objects.select_related(
-        "studio", "shoot__client", "shoot__studio", "mood", "place", "spot", "camera", "lens", "nd"
+        "studio", "shoot__client", "shoot__studio", "mood", "place", "spot", "camera", "lens", "nd", "nd_second"
     ).prefetch_related(Prefetch("lamps", queryset=lamps))
 
 
-def setup_page(setup: Setup, at: datetime | None) -> SetupPage:
-    """Return what a setup's page shows for a moment; one query if the setup came from `setups_to_show`."""
-    lamps = lettered(list(setup.lamps.all()))
+def lit(setup: Setup, at: datetime | None) -> Lit:
+    """Return a setup computed for a moment; no query if it came from `setups_to_show`."""
+    lamps = tuple(lettered(list(setup.lamps.all())))
     sky = sky_of(setup, at)
     asked = light_asked(setup.mood.brightness) if setup.mood else None
-    reading, warned, impossible = _evaluated(setup, lamps, sky)
+    known = [(letter, placed) for letter, placed in lamps if is_known(placed.lamp)]
+    try:
+        core = core_setup(setup, known, sky.ambient)
+        return Lit(lamps, sky, asked, core, evaluate(core), troubles(core), "")
+    except OutOfRange as error:
+        return Lit(lamps, sky, asked, None, None, (), error.name)
+
+
+def finding_for(setup: Setup, shown: Lit, at: datetime | None, mend: str = "") -> Finding | None:
+    """Return the best settings, with a mend taken over where one is named; one query, for the filters in the bag.
+
+    Raises
+    ------
+    NoSuchMend
+        If the mend is none of this setup's.
+    """
+    if shown.core is None or shown.reading is None:
+        return None
+    filters = bag_filters(setup)
+    known = [(letter, placed) for letter, placed in shown.lamps if is_known(placed.lamp)]
+    later = later_light(setup, shown.sky, at)
+    problem = problem_of(setup, known, shown.core, shown.asked, filters, later)
+    return find(setup, known, problem, shown.reading, filters, mend)
+
+
+def setup_page(setup: Setup, at: datetime | None, *, is_asked: bool = False, mend: str = "") -> SetupPage:
+    """Return what a setup's page shows for a moment; one query if the setup came from `setups_to_show`, and one more
+    when settings are looked for (`is_asked`)."""
+    shown = lit(setup, at)
+    lamps, sky, asked, reading = shown.lamps, shown.sky, shown.asked, shown.reading
     by_letter = {light.letter: light for light in reading.lights} if reading else {}
     notes = list(MeterReading.objects.filter(setup=setup))
     outdoors = setup.place is not None and not setup.place.indoors
     ambient = reading.ambient if reading else None
+    finding = None
+    if is_asked or mend:
+        with contextlib.suppress(NoSuchMend):
+            finding = finding_for(setup, shown, at, mend)
     return SetupPage(
         setup=setup,
         lamps=tuple(
@@ -155,27 +218,28 @@ def setup_page(setup: Setup, at: datetime | None) -> SetupPage:
                 placed,
                 by_letter.get(letter),
                 [note for note in notes if note.placed_lamp_id == placed.pk],
-                tuple(one for one in warned if one.letter == letter),
-                outdoors,
+                shown,
             )
             for letter, placed in lamps
         ),
         reading=reading,
-        impossible=impossible,
+        impossible=shown.impossible,
         sky=sky,
         asked=asked,
-        asked_gauge=_span(asked.ambient_from_stops, asked.ambient_to_stops) if asked else None,
-        ambient_gauge=_gauge(ambient),
-        total_gauge=_gauge(reading.total if reading else None),
-        background_gauge=_span(
+        asked_gauge=span_gauge(asked.ambient_from_stops, asked.ambient_to_stops) if asked else None,
+        ambient_gauge=gauge_of(ambient),
+        total_gauge=gauge_of(reading.total if reading else None),
+        background_gauge=span_gauge(
             reading.background_stops - reading.background_spread_stops,
             reading.background_stops + reading.background_spread_stops,
         )
         if reading and reading.background_stops is not None
         else None,
         ambient_miss_stops=asked.ambient_misses_by(ambient.stops) if asked and ambient else None,
-        drawing=drawing_for(setup, lamps, sky),
-        warned=tuple(one for one in warned if not one.letter),
+        dial=dial_of(reading.total) if reading and reading.total else None,
+        drawing=drawing_for(setup, lamps, sky, reading),
+        side=side_for(setup, lamps, sky),
+        warned=tuple(one for one in shown.warned if not one.letter),
         notes=tuple(
             Note(note, _difference(note, reading.total.f_number, setup, is_flash=False))
             if reading and reading.total
@@ -188,7 +252,13 @@ def setup_page(setup: Setup, at: datetime | None) -> SetupPage:
         has_mains=any(placed.lamp.needs_mains for _letter, placed in lamps),
         meter_constant=conventions_of(setup).meter_constant,
         sync_s=setup.camera.sync_s if setup.camera else CameraSpec().sync_s,
-        sun_bearing_deg=_sun_bearing(setup, sky),
+        sun=sun_words(setup, sky.sun) if sky.sun else None,
+        sharpness=sharpness_of(shown.core, reading.lights) if shown.core and reading else None,
+        wishes=_wish_rows(setup, shown),
+        finding=finding,
+        was_asked=is_asked or bool(mend),
+        winds=wind_rows(setup, lamps) if outdoors else (),
+        batteries=battery_rows(setup, lamps),
     )
 
 
@@ -197,20 +267,28 @@ def setup_cards(shoot: Shoot) -> tuple[SetupCard, ...]:
     setups = list(setups_to_show().filter(shoot=shoot))
     cards = []
     for n, setup in enumerate(setups):
-        lamps = lettered(list(setup.lamps.all()))
-        drawing = drawing_for(setup, lamps, sky_of(setup, None))
-        cards.append(SetupCard(setup, tuple(lamps), drawing, n == 0, n == len(setups) - 1))
+        shown = lit(setup, None)
+        drawing = drawing_for(setup, shown.lamps, shown.sky, shown.reading)
+        cards.append(SetupCard(setup, shown.lamps, drawing, n == 0, n == len(setups) - 1))
     return tuple(cards)
 
 
-def drawing_for(setup: Setup, lamps: Sequence[tuple[str, PlacedLamp]], sky: Sky) -> Drawing | None:
+def drawing_for(
+    setup: Setup, lamps: Sequence[tuple[str, PlacedLamp]], sky: Sky, reading: SetupReading | None
+) -> Drawing | None:
     """Return the plan from above; None where a light stands in the subject's place. No query."""
+    read = {light.letter: light.reading for light in reading.lights} if reading else {}
     words = {}
     for letter, placed in lamps:
-        lines = [f"{placed.get_role_display()} {power_text(placed.power_down_stops)}"]
-        lines.append(_("%(height)s m high") % {"height": f"{placed.height_m:g}"})
+        lines = [f"{placed.get_role_display()} {power_words(placed.power_down_stops)}"]
+        shown = read.get(letter)
+        if shown and shown.metered:
+            lines.append(meter_text(shown.metered))
+        last = _("%(height)s m high") % {"height": f"{placed.height_m:g}"}
         if placed.radio_group:
-            lines.append(_("radio %(group)s") % {"group": placed.radio_group})
+            group = {"height": f"{placed.height_m:g}", "group": placed.radio_group}
+            last = _("%(height)s m, radio %(group)s") % group
+        lines.append(last)
         words[letter] = tuple(lines)
     try:
         return drawing_of(
@@ -219,6 +297,17 @@ def drawing_for(setup: Setup, lamps: Sequence[tuple[str, PlacedLamp]], sky: Sky)
             words=words,
             keys={letter: (placed.pk, placed.version) for letter, placed in lamps},
             background_m=setup.background_distance_m,
+        )
+    except OutOfRange:
+        return None
+
+
+def side_for(setup: Setup, lamps: Sequence[tuple[str, PlacedLamp]], sky: Sky) -> Side | None:
+    """Return the side view; None where a light stands in the subject's place. No query."""
+    try:
+        return side_of(
+            core_setup(setup, lamps, sky.ambient),
+            keys={letter: (placed.pk, placed.version) for letter, placed in lamps},
         )
     except OutOfRange:
         return None
@@ -244,24 +333,15 @@ def first_guess(shoot: Shoot) -> dict[str, Any]:
     return guess
 
 
-def _evaluated(
-    setup: Setup, lamps: Sequence[tuple[str, PlacedLamp]], sky: Sky
-) -> tuple[SetupReading | None, tuple[Warned, ...], str]:
-    known = [(letter, placed) for letter, placed in lamps if is_known(placed.lamp)]
-    try:
-        core = core_setup(setup, known, sky.ambient)
-        return evaluate(core), troubles(core), ""
-    except OutOfRange as error:
-        return None, (), error.name
+def _wish_rows(setup: Setup, shown: Lit) -> tuple[WishRow, ...]:
+    if shown.core is None or shown.reading is None:
+        return ()
+    known = [(letter, placed) for letter, placed in shown.lamps if is_known(placed.lamp)]
+    return wish_rows(shown.core, problem_of(setup, known, shown.core, shown.asked, ()), shown.reading)
 
 
 def _lamp_card(
-    letter: str,
-    placed: PlacedLamp,
-    light: LightReading | None,
-    notes: list[MeterReading],
-    warned: tuple[Warned, ...],
-    outdoors: bool,
+    letter: str, placed: PlacedLamp, light: LightReading | None, notes: list[MeterReading], shown: Lit
 ) -> LampCard:
     predicted = light.reading.f_number if light and light.reading else None
     is_flash = placed.lamp.kind == LampKind.FLASH
@@ -270,36 +350,15 @@ def _lamp_card(
         placed=placed,
         is_known=is_known(placed.lamp),
         light=light,
-        gauge=_gauge(light.reading if light else None),
-        power=power_text(placed.power_down_stops),
+        gauge=gauge_of(light.reading if light else None),
+        power=power_words(placed.power_down_stops),
         notes=tuple(
             Note(note, _difference(note, predicted, placed.setup, is_flash=is_flash) if predicted else None)
             for note in notes
         ),
-        warned=warned,
-        wind=_wind(placed_light(letter, placed)) if outdoors and placed.stand else None,
+        warned=tuple(one for one in shown.warned if one.letter == letter),
+        because=light_steps(shown.core, shown.core.light(letter), light) if shown.core and light else (),
     )
-
-
-def _sun_bearing(setup: Setup, sky: Sky) -> float | None:
-    """Return where the sun stands as lights do, seen from the subject; None without a sun or a view."""
-    view = setup.spot.bearing_deg if setup.spot else None
-    return None if view is None or sky.sun is None else wrap_turn(sky.sun.azimuth_deg - view - 180.0)
-
-
-def _gauge(reading: Reading | None) -> Gauge | None:
-    if reading is None:
-        return None
-    return _span(reading.stops - reading.spread_stops, reading.stops + reading.spread_stops)
-
-
-def _span(low: float, high: float) -> Gauge:
-    """Return a span of stops on the scale; what lies beyond its ends stands at them."""
-
-    def place(stops: float) -> float:
-        return round(50.0 + 50.0 * min(GAUGE_STOPS, max(-GAUGE_STOPS, stops)) / GAUGE_STOPS, 1)
-
-    return Gauge(place((low + high) / 2.0), place(low), round(place(high) - place(low), 1))
 
 
 def _difference(note: MeterReading, predicted: float, setup: Setup, *, is_flash: bool) -> float | None:
@@ -315,17 +374,3 @@ def shown_of(note: MeterReading) -> Shown:
     # The row keeps the mark as it is printed: 11, not the 11.314 that it stands for.
     mark = read_meter(f"{note.f_number:g}")
     return Shown(mark.mark, note.tenths, mark.f_number * 2.0 ** (note.tenths / 20.0))
-
-
-def _wind(light: PlacedLight) -> WindLimit | None:
-    if light.stand is None:
-        return None
-    area = light.front.area_m2
-    drag = light.modifier.drag if light.modifier else 1.17
-    mass = light.lamp.mass_kg + light.stand.mass_kg + light.extra_mass_kg
-    mass += light.modifier.mass_kg if light.modifier else 0.0
-    radius = tipping_radius(light.stand.foot_radius_m, light.stand.legs)
-    try:
-        return wind_limit(mass, drag, area, light.height_m, radius, light.stand.takes_down_at_m_s)
-    except OutOfRange:
-        return None

@@ -9,7 +9,18 @@ from datetime import datetime
 from enum import StrEnum
 
 from shoots.kit.core.cameras import CameraSpec, LensSpec
-from shoots.kit.core.lamps import Circuit, GelSpec, LampKind, LampSpec, ModifierSpec, Shape, StandSpec
+from shoots.kit.core.lamps import (
+    BatterySpec,
+    Circuit,
+    GelSpec,
+    LampKind,
+    LampSpec,
+    LayerKind,
+    LayerSpec,
+    ModifierSpec,
+    Shape,
+    StandSpec,
+)
 from shoots.kit.models import Lamp, Modifier, ModifierKind, Stand
 from shoots.lighting import models
 from shoots.lighting.core.ambient import DARK, Ambient, ambient_from_sky, metered_ambient, overcast_background
@@ -35,6 +46,8 @@ AIM_SHARE = 0.63
 SIDEWAYS_SPREAD_STOPS = 0.5
 """Added where it is not known which way the camera looks; own estimate. [stop]"""
 SPREAD_MODIFIER_STOPS = 0.5
+BARE_SHARE = 0.6
+"""Lit part of a box's front without its outer diffuser, each way; common practice, no source. [1]"""
 NAMED_STOPS = 0.03
 """A number this near to a mark of the third-stop scale is that mark. [stop]"""
 FARTHEST_BACKGROUND_M = 30.0
@@ -90,25 +103,30 @@ def lamp_spec(lamp: Lamp) -> LampSpec:
         t01_full_s=lamp.t01_full_s,
         colour_k=float(lamp.colour_k),
         recycle_full_s=lamp.recycle_full_s,
+        has_high_speed_sync=not continuous and lamp.has_high_speed_sync,
         mass_kg=lamp.weight_kg,
         spread_stops=0.5,
+        battery=BatterySpec(float(lamp.full_pops)) if lamp.full_pops else None,
     )
 
 
-def modifier_spec(modifier: Modifier) -> ModifierSpec:
+def modifier_spec(modifier: Modifier, *, outer_diffuser_off: bool = False) -> ModifierSpec:
     """Return a modifier as the physics takes it: its factor is that of everything in it."""
     round_front = modifier.is_round
     across = math.sqrt(modifier.width_m * modifier.height_m)
-    return ModifierSpec(
+    outer = modifier.outer_diffuser_stops or 0.0
+    spec = ModifierSpec(
         shape=Shape.ROUND if round_front else Shape.RECTANGLE,
         width_m=across if round_front else modifier.width_m,
         height_m=across if round_front else modifier.height_m,
-        stops=modifier.factor_stops,
+        stops=modifier.factor_stops + outer,
+        layers=(LayerSpec(LayerKind.OUTER_DIFFUSER, stops=-outer, lit_share=BARE_SHARE),) if outer else (),
         beam_deg=min(modifier.beam_deg, 179.0),
         drag=SQUARE_PLATE if modifier.kind in (ModifierKind.BOARD, ModifierKind.GRID) else HOLLOW_OPEN,
         mass_kg=modifier.weight_kg,
         spread_stops=SPREAD_MODIFIER_STOPS,
     )
+    return spec.without(LayerKind.OUTER_DIFFUSER) if outer_diffuser_off else spec
 
 
 def stand_spec(stand: Stand) -> StandSpec:
@@ -118,6 +136,7 @@ def stand_spec(stand: Stand) -> StandSpec:
         legs=stand.legs,
         mass_kg=stand.weight_kg,
         max_height_m=stand.highest_m,
+        takes_down_at_m_s=stand.takes_down_at_m_s,
     )
 
 
@@ -128,12 +147,15 @@ def placed_light(name: str, placed: models.PlacedLamp) -> PlacedLight:
         letter=name,
         part=Part(placed.role),
         lamp=lamp_spec(placed.lamp),
-        modifier=modifier_spec(placed.modifier) if placed.modifier else None,
+        modifier=modifier_spec(placed.modifier, outer_diffuser_off=placed.outer_diffuser_off)
+        if placed.modifier
+        else None,
         gels=(GelSpec(gel.shift_mired, 2.0**-gel.loss_stops),) if gel else (),
         bearing_deg=placed.bearing_deg,
         floor_m=placed.distance_m,
         height_m=placed.height_m,
         power=2.0**-placed.power_down_stops,
+        high_speed_sync=placed.high_speed_sync and placed.lamp.has_high_speed_sync,
         stand=stand_spec(placed.stand) if placed.stand else None,
         extra_mass_kg=placed.stand.sandbag_kg if placed.stand else 0.0,
         group=placed.radio_group,
@@ -146,7 +168,7 @@ def exposure_of(setup: models.Setup) -> Exposure:
         f_number=_exact(setup.aperture, aperture_scale()),
         shutter_s=_exact(setup.shutter_s, shutter_scale()),
         iso=_exact(float(setup.iso), iso_scale()),
-        nd_stops=setup.nd.loss_stops if setup.nd else 0.0,
+        nd_stops=sum(one.loss_stops for one in (setup.nd, setup.nd_second) if one),
     )
 
 
@@ -186,7 +208,7 @@ def core_setup(setup: models.Setup, lamps: Sequence[tuple[str, models.PlacedLamp
             aim_m=height * AIM_SHARE,
             view_bearing_deg=setup.spot.bearing_deg if setup.spot else None,
         ),
-        subject=Subject(height_m=height, point_m=height * FACE_SHARE),
+        subject=Subject(height_m=height, point_m=height * FACE_SHARE, speed_m_s=setup.subject_speed_m_s),
         background=Background(behind) if reaches else None,
         white_balance_k=float(setup.white_balance_k),
         conventions=conventions_of(setup),
