@@ -24,7 +24,7 @@ DISTANCE = Range(0.0, 1e6, "m", above=True)
 ANGLE = Range(0.0, 180.0, "°")
 BEARING = Range(-360.0, 720.0, "°")
 ELEVATION = Range(-90.0, 90.0, "°")
-DOWN = Range(0.0, 90.0, "°", above=True)
+DOWN = Range(0.01, 90.0, "°")
 HEIGHT = Range(-100.0, 1e4, "m")
 
 SOFT_FROM_DEG = 30.0
@@ -383,7 +383,7 @@ def placement_for_height(height_m: float, pointing_down_deg: float, subject_heig
     height_m : float
         Height of its front above the floor, above the point of the subject. [m]
     pointing_down_deg : float
-        How far below the horizontal its axis points, above 0 up to 90. [°]
+        How far below the horizontal its axis points, 0.01 to 90. [°]
     subject_height_m : float
         Height of the point of the subject. [m]
 
