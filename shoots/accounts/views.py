@@ -109,8 +109,8 @@ def studio_begin(request: HttpRequest) -> HttpResponse:
             return redirect("account_login")
         login(request, member.user, backend=BACKEND)
         request.session[CHOSEN_STUDIO] = member.studio_id
-        messages.success(request, _("Your studio is set up. Its details go onto every document."))
-        return redirect("studio_settings")
+        messages.success(request, _("Your studio is set up. The first call can come."))
+        return redirect("/")
     context = {"form": form, "others_sign_in": user is None and not queries.is_untouched()}
     return render(request, "accounts/studio_begin.html", context, status=422 if form.is_bound else 200)
 

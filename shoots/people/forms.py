@@ -97,7 +97,7 @@ class PersonForm(RecordForm):
             "name", "kind", "trade", "day_fee", "email", "phone", "birth_date", "guardian", "diet", "note",
         )  # fmt: skip
         widgets = {"birth_date": DateInput(), "note": forms.Textarea(attrs={"rows": 3})}
-        labels = {"trade": _("trade or part"), "diet": _("food: what they do not eat")}
+        labels = {"trade": _("Trade or part"), "diet": _("Food: what they do not eat")}
 
     def __init__(self, *args: Any, currency: str, today: date, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)

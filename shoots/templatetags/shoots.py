@@ -303,3 +303,27 @@ def shoot_roads(context: Any, shoots: Any) -> dict[int, Any]:
 
     now = timezone.now()  # noqa: TID251 - display is an edge
     return road.roads_of(shoots, member=context["request"].member, now=now)
+
+
+@register.inclusion_tag("components/their_shoots.html", takes_context=True)
+def client_shoots(context: Any, client: Any) -> dict[str, Any]:
+    """The newest shoots of a client, and where each stands; a fixed number of queries."""
+    from shoots.desk.queries.theirs import shoots_of_client
+
+    now = timezone.now()  # noqa: TID251 - display is an edge
+    return {
+        "theirs": shoots_of_client(client, member=context["request"].member, now=now),
+        "empty": _("None yet."),
+    }
+
+
+@register.inclusion_tag("components/their_shoots.html", takes_context=True)
+def person_shoots(context: Any, person: Any) -> dict[str, Any]:
+    """The newest shoots that somebody is held for, and where each stands; a fixed number of queries."""
+    from shoots.desk.queries.theirs import shoots_of_person
+
+    now = timezone.now()  # noqa: TID251 - display is an edge
+    return {
+        "theirs": shoots_of_person(person, member=context["request"].member, now=now),
+        "empty": _("Held for none at the moment."),
+    }

@@ -20,6 +20,7 @@ from shoots.shoot.models import BookingKind, Shoot
 from shoots.trail import actions as trail
 from tests import factories
 from tests.desk import factories as rows
+from tests.quotes.factories import make_rate
 
 SignIn = Callable[[Member], Client]
 
@@ -330,6 +331,29 @@ def test_the_queries_of_today_do_not_grow_with_the_shoots(browser: Client, studi
             browser.get("/")
         counts.append(len(queries))
     assert counts[0] == counts[1]
+
+
+def test_a_shoot_under_way_without_a_day_stands_on_the_first_page(browser: Client, shoot: Shoot) -> None:
+    page = text_of(browser, "/")
+    assert "Under way" in page
+    assert 'href="/shoots/26-004/"' in page
+    rows.make_invoice(shoot)
+    assert "Under way" not in text_of(browser, "/")
+
+
+def test_a_new_studio_is_told_what_to_fill_in_until_it_is_there(
+    browser: Client, signed_in: SignIn, studio: Studio, crew: Member, producer: Member
+) -> None:
+    Studio.objects.filter(pk=studio.pk).update(address="", iban="", account_number="")
+    page = text_of(browser, "/")
+    assert all(words in page for words in ("Before the first job", "Your address and bank", "What you charge"))
+    assert "Before the first job" not in text_of(signed_in(crew), "/")
+    assert "Your address and bank" not in text_of(signed_in(producer), "/")
+    Studio.objects.filter(pk=studio.pk).update(address="4 Cutler Yard", iban="GB33BUKB20201555555555")
+    make_rate(studio)
+    assert "Before the first job" in text_of(browser, "/")
+    factories.make_lamp(studio)
+    assert "Before the first job" not in text_of(browser, "/")
 
 
 # --- search ----------------------------------------------------------------------------------------------------

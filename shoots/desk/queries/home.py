@@ -14,6 +14,7 @@ from shoots.desk.core.due import MatterKind, nearest
 from shoots.desk.core.facts import ShootFacts
 from shoots.desk.core.stage import day_ahead, standing_of
 from shoots.desk.core.standing import Stage, Standing
+from shoots.desk.queries.begin import FirstStep, first_steps
 from shoots.desk.queries.days import day_words
 from shoots.desk.queries.due import STILL, DueItem, due_items
 from shoots.desk.queries.facts import shoot_facts
@@ -27,6 +28,8 @@ from shoots.shoot.models import Shoot
 MOST_LINES = 7
 MOST_WAITS = 7
 MOST_COMING = 5
+AFTER = frozenset({Stage.DELIVERED, Stage.INVOICED, Stage.OVERDUE, Stage.PAID, Stage.LICENSED, Stage.LICENCE_ENDED})
+"""Stages of a shoot that needs no day any more."""
 WATCHED_SHOOTS = 400
 """Shoots at hand that today's page looks at, newest first."""
 
@@ -88,10 +91,11 @@ class Home:
     overdue: tuple[OverdueSum, ...]
     waits: tuple[WaitLine, ...]
     is_new: bool
+    steps: tuple[FirstStep, ...]
 
 
 def home(member: Member, *, now: datetime) -> Home:
-    """Return today's page for a member. Some thirty queries, whatever the number of shoots."""
+    """Return today's page for a member. Some thirty-two queries, whatever the number of shoots."""
     studio = member.studio
     today = studio.local_date(now)
     visible = Shoot.objects.visible_to(member).at_hand().select_related("client", "contact")
@@ -99,6 +103,7 @@ def home(member: Member, *, now: datetime) -> Home:
     facts = shoot_facts(shoots.values(), studio=studio, sees_money=member.sees_prices, now=now)
     standings = {key: standing_of(known, sees_money=member.sees_prices) for key, known in facts.items()}
     ahead = _ahead(facts, standings)
+    undated = _undated(facts, standings)
     items = due_items(studio, known=facts, now=now) if member.sees_prices else ()
     lines = _lines(items, today=today, now=now)
     return Home(
@@ -106,13 +111,14 @@ def home(member: Member, *, now: datetime) -> Home:
         next=_next(ahead, shoots, facts, standings, member=member, now=now),
         coming=tuple(
             (shoots[key], road_from(shoots[key], standings[key], member=member, now=now))
-            for key in ahead[1 : 1 + MOST_COMING]
+            for key in [*ahead[1:], *undated][:MOST_COMING]
         ),
         lines=lines[:MOST_LINES],
         more_lines=max(0, len(lines) - MOST_LINES),
         overdue=_overdue(items, today=today),
         waits=_waits(shoots, standings, today=today) if member.sees_prices else (),
         is_new=not shoots,
+        steps=first_steps(member),
     )
 
 
@@ -124,6 +130,15 @@ def _ahead(facts: dict[int, ShootFacts], standings: dict[int, Standing]) -> list
         if day is not None and day.on >= known.today and standings[key].stage not in STILL:
             found.append((day.on, not day.is_confirmed, key))
     return [key for *_order, key in sorted(found)]
+
+
+def _undated(facts: dict[int, ShootFacts], standings: dict[int, Standing]) -> list[int]:
+    """Keys of the shoots that are under way and have no day yet, newest first."""
+    return [
+        key
+        for key, known in facts.items()
+        if not known.days and standings[key].stage not in STILL and standings[key].stage not in AFTER
+    ]
 
 
 def _next(
