@@ -14,6 +14,7 @@ import shoots.kit.models
 import shoots.lighting.models
 import shoots.links.models
 import shoots.members.models
+import shoots.mood.models
 import shoots.outbox.models
 import shoots.people.models
 import shoots.places.models

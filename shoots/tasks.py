@@ -6,6 +6,7 @@ import shoots.delivery.tasks
 import shoots.desk.tasks
 import shoots.documents.tasks
 import shoots.invoices.tasks
+import shoots.mood.tasks
 import shoots.outbox.tasks
 import shoots.quotes.tasks
 import shoots.rights.tasks  # noqa: F401

@@ -9,6 +9,7 @@ urlpatterns = [
     path("", include("shoots.people.urls")),
     path("", include("shoots.accounts.urls")),
     path("", include("shoots.brief.urls")),
+    path("", include("shoots.mood.urls")),
     path("", include("shoots.shotlist.urls")),
     path("", include("shoots.coverage.urls")),
     path("", include("shoots.lighting.urls")),

@@ -10,18 +10,21 @@ from django.conf import settings
 from django.db import IntegrityError, transaction
 from django.utils.translation import gettext as _
 
-from shoots.delivery import adapters
-from shoots.delivery.core.naming import safe_name, shot_number_in
+from shoots.delivery.core.naming import shot_number_in
 from shoots.delivery.models import Delivery, Fetch, Picture
 from shoots.documents import adapters as files
+from shoots.images import adapters as images
 from shoots.links import actions as links
 from shoots.links.models import Purpose
 from shoots.members.models import Member
+from shoots.mood import actions as moods
+from shoots.mood.core.measure import WAY, as_kept
 from shoots.outbox import actions as outbox
 from shoots.rights import actions as rights
 from shoots.shoot.models import Shoot
 from shoots.shotlist.models import Shot
 from shoots.trail import actions as trail
+from shoots.values.names import safe_name
 
 LINK_DAYS = 90
 
@@ -42,11 +45,11 @@ def add_picture(*, shoot: Shoot, file: IO[bytes], name: str, by: Member, now: da
     """Keep one finished picture and tie it to the shot whose number its name begins with.
 
     The file is checked and stored before the transaction; if the row can't be written, the file is removed.
-    Raises `adapters.NotAPicture`, `adapters.TooLarge` or `AlreadyThere`; then nothing was kept.
+    Raises `images.NotAPicture`, `images.TooLarge` or `AlreadyThere`; then nothing was kept.
     """
     file.seek(0)
     data = file.read()
-    found = adapters.probe(data)
+    found = images.probe(data)
     if Picture.objects.filter(shoot=shoot, sha256=found.sha256, withdrawn_at=None).exists():
         raise AlreadyThere
     key = files.store(data, folder="pictures", suffix=f".{found.format.lower()}")
@@ -92,15 +95,38 @@ def _shot_by_number(shoot: Shoot, number: int | None) -> Shot | None:
 
 
 def make_preview(*, picture_id: int) -> None:
-    """Make a picture's small copy unless it has one; the first finished one wins."""
+    """Make a picture's small copy and measure it, unless both are there; the first finished one wins."""
     picture = Picture.objects.filter(pk=picture_id).first()
-    if picture is None or picture.preview_key:
+    if picture is None or (picture.preview_key and picture.found is not None):
         return
     with files.read(picture.storage_key) as stored:
-        data = adapters.preview(stored.read())
-    key = files.store(data, folder="previews", suffix=".jpeg")
+        data = stored.read()
+    try:
+        seen, found = moods.look_at(data, preview_px=images.PREVIEW_PX)
+        preview, measured = seen.preview, as_kept(found)
+    except images.NotAPicture:  # transparent all over: it can be shown, but there is nothing to measure
+        preview, measured = images.preview(data), None
+    Picture.objects.filter(pk=picture_id).update(measured=measured)
+    if picture.preview_key:
+        return
+    key = files.store(preview, folder="previews", suffix=".jpeg")
     if Picture.objects.filter(pk=picture_id, preview_key="").update(preview_key=key) == 0:
         files.discard(key)
+
+
+@transaction.atomic
+def measure_pictures(*, shoot: Shoot, now: datetime) -> int:
+    """Ask for what isn't measured yet, as pictures of an older release; return how many. Safe to repeat."""
+    waiting = [picture for picture in Picture.objects.filter(shoot=shoot, withdrawn_at=None) if picture.found is None]
+    for picture in waiting:
+        outbox.enqueue(
+            task="delivery.make_preview",
+            key=f"measure:{picture.pk}:{WAY}",
+            payload={"picture_id": picture.pk},
+            studio=shoot.studio,
+            now=now,
+        )
+    return len(waiting)
 
 
 @transaction.atomic

@@ -8,23 +8,8 @@ from django import forms
 from django.utils.translation import gettext_lazy as _
 
 from shoots.delivery.models import Picture
+from shoots.pages.files import ManyFilesField, ManyFilesInput
 from shoots.pages.forms import PageForm
-
-
-class ManyFilesInput(forms.ClearableFileInput):
-    """A file field that takes several files at once."""
-
-    allow_multiple_selected = True
-
-
-class ManyFilesField(forms.FileField):
-    """Cleans to a list of files, whatever their number."""
-
-    widget = ManyFilesInput
-
-    def clean(self, data: Any, initial: Any = None) -> list[Any]:
-        files = data if isinstance(data, list | tuple) and data else [data or None]
-        return [super(ManyFilesField, self).clean(one, initial) for one in files]
 
 
 class UploadForm(PageForm):

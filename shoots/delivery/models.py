@@ -6,6 +6,7 @@ from django.db import models
 from django.utils.translation import gettext_lazy as _
 
 from shoots.members.models import StudioOwned
+from shoots.mood.core.measure import Measured, from_kept
 
 
 class Picture(StudioOwned):
@@ -32,6 +33,7 @@ class Picture(StudioOwned):
         "shoots.Member", on_delete=models.SET_NULL, null=True, related_name="+", editable=False
     )
     withdrawn_at = models.DateTimeField(null=True, editable=False)
+    measured = models.JSONField(null=True, editable=False)
 
     class Meta:
         ordering = ["name", "pk"]
@@ -41,6 +43,11 @@ class Picture(StudioOwned):
 
     def __str__(self) -> str:
         return self.name
+
+    @property
+    def found(self) -> Measured | None:
+        """What was measured in it, or None until it is."""
+        return from_kept(self.measured)
 
 
 class Delivery(StudioOwned):

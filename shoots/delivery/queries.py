@@ -8,6 +8,7 @@ from datetime import datetime
 from django.db.models import Count, Max, Prefetch
 
 from shoots.delivery.models import Delivery, Picture
+from shoots.mood.queries import pages as moods
 from shoots.shoot.models import Shoot
 from shoots.shotlist.models import Shot
 
@@ -113,3 +114,54 @@ def sendable_pictures(shoot: Shoot) -> list[Picture]:
         .prefetch_related(Prefetch("deliveries", queryset=Delivery.objects.only("pk")))
         .order_by("name", "pk")
     )
+
+
+@dataclass(frozen=True)
+class JudgedPicture:
+    """A picture against the mood of its shot; no verdict while it isn't measured or where there is no mood."""
+
+    picture: Picture
+    verdict: moods.Verdict | None
+    has_mood: bool
+
+
+@dataclass(frozen=True)
+class MoodGroup:
+    """A mood with the pictures that were to have it; None for those whose shot has no mood."""
+
+    view: moods.MoodView | None
+    pictures: tuple[JudgedPicture, ...]
+
+    @property
+    def within(self) -> int:
+        return sum(judged.verdict is not None and judged.verdict.is_within for judged in self.pictures)
+
+    @property
+    def judged(self) -> int:
+        return sum(judged.verdict is not None for judged in self.pictures)
+
+
+@dataclass(frozen=True)
+class MoodsOfPictures:
+    """All pictures of a shoot against what was agreed."""
+
+    groups: tuple[MoodGroup, ...]
+    unmeasured: int
+
+
+def pictures_against_moods(shoot: Shoot) -> MoodsOfPictures:
+    """Return every picture against the mood of its shot, or the shoot's only mood. Three queries."""
+    views = moods.mood_views(shoot)
+    only = next(iter(views)) if len(views) == 1 else None
+    by_mood: dict[int | None, list[JudgedPicture]] = {pk: [] for pk in (*views, None)}
+    unmeasured = 0
+    pictures = Picture.objects.filter(shoot=shoot, withdrawn_at=None).select_related("shot").order_by("name", "pk")
+    for picture in pictures:
+        found = picture.found
+        unmeasured += found is None
+        pk = picture.shot.mood_id if picture.shot and picture.shot.mood_id else only
+        view = views.get(pk) if pk is not None else None
+        verdict = moods.verdict_of(found, view) if view is not None and found is not None else None
+        by_mood[pk if view is not None else None].append(JudgedPicture(picture, verdict, view is not None))
+    groups = tuple(MoodGroup(views.get(pk) if pk else None, tuple(rows)) for pk, rows in by_mood.items() if rows)
+    return MoodsOfPictures(groups, unmeasured)

@@ -6,6 +6,8 @@ from shoots.delivery import views
 
 urlpatterns = [
     path("shoots/<str:code>/pictures/", views.picture_list, name="picture_list"),
+    path("shoots/<str:code>/pictures/moods/", views.picture_moods, name="picture_moods"),
+    path("shoots/<str:code>/pictures/measure/", views.picture_measure, name="picture_measure"),
     path("shoots/<str:code>/pictures/add/", views.picture_add, name="picture_add"),
     path("shoots/<str:code>/pictures/<int:pk>/preview/", views.picture_preview, name="picture_preview"),
     path("shoots/<str:code>/pictures/<int:pk>/file/", views.picture_file, name="picture_file"),

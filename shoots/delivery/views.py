@@ -20,6 +20,7 @@ from shoots.delivery.core.naming import without_doubles
 from shoots.delivery.forms import DeliveryForm, UploadForm
 from shoots.delivery.models import Delivery, Picture
 from shoots.documents import adapters as files
+from shoots.images import adapters as images
 from shoots.links import actions as links
 from shoots.links.access import by_link
 from shoots.links.models import ClientLink, Purpose
@@ -81,17 +82,38 @@ def _take(request: MemberRequest, shoot: Shoot, file: Any) -> str:
         return _("%(name)s is larger than %(limit)d MB.") % {**names, "limit": settings.UPLOAD_LIMIT_MB}
     try:
         actions.add_picture(shoot=shoot, file=file, name=file.name, by=request.member, now=timezone.now())
-    except adapters.NotAPicture:
+    except images.NotAPicture:
         return _("%(name)s is not a JPEG, PNG or TIFF that can be read. It may be damaged: export it again.") % names
-    except adapters.TooLarge as error:
+    except images.TooLarge as error:
         return _("%(name)s has %(px)d pixels on its longer side; %(limit)d is the most.") % {
             **names,
             "px": error.args[0],
-            "limit": adapters.LONGEST_SIDE_PX,
+            "limit": images.LONGEST_SIDE_PX,
         }
     except actions.AlreadyThere:
         return _("%(name)s is here already, the very same file.") % names
     return ""
+
+
+@for_roles(EVERYBODY)
+@require_safe
+def picture_moods(request: MemberRequest, code: str) -> HttpResponse:
+    """Show every picture against the mood that was agreed."""
+    shoot = _shoot(request, code)
+    page = queries.pictures_against_moods(shoot)
+    return render(request, "delivery/picture_moods.html", {"shoot": shoot, "page": page})
+
+
+@for_roles(PLANNERS)
+@require_POST
+def picture_measure(request: MemberRequest, code: str) -> HttpResponse:
+    """Ask for what isn't measured yet."""
+    count = actions.measure_pictures(shoot=_shoot(request, code), now=timezone.now())
+    messages.success(
+        request,
+        ngettext("%(n)d picture is being measured.", "%(n)d pictures are being measured.", count) % {"n": count},
+    )
+    return redirect("picture_moods", code)
 
 
 @for_roles(EVERYBODY)
@@ -275,5 +297,5 @@ def _file_answer(picture: Picture) -> HttpResponse:
     except FileNotFoundError:
         raise Http404 from None
     return file_answer(  # type: ignore[return-value]
-        file=stored, name=picture.name, content_type=adapters.CONTENT_TYPES[picture.format]
+        file=stored, name=picture.name, content_type=images.CONTENT_TYPES[picture.format]
     )

@@ -12,10 +12,12 @@ from shoots.callsheet import actions as callsheet
 from shoots.callsheet.models import SheetKind
 from shoots.delivery import actions as delivery
 from shoots.demo.drawings import draw
+from shoots.demo.references import drawn
 from shoots.demo.stage import Known, issue, quoted, send, settle_terms
 from shoots.invoices import actions as invoices
 from shoots.invoices.models import InvoiceKind
 from shoots.lighting import actions as lighting
+from shoots.mood import actions as mood
 from shoots.quotes.actions import answers, drafts
 from shoots.quotes.models import Quote
 from shoots.schedule import actions as schedule
@@ -56,6 +58,14 @@ def packs_job(known: Known) -> None:
     _sheet(known, first, SheetKind.FINAL, now=known.at(-7, "14:30"), changed="Call half an hour earlier for the cloud")
     _first_day(known, shoot, ShootDay.objects.get(pk=first.pk))
     _sheet(known, second, SheetKind.ADVANCE, now=known.at(-1, "11:00"))
+    mood.share_sheet(
+        shoot=shoot,
+        email="mara.ellwick@example.com",
+        name="Mara Ellwick",
+        message="This is how the two days are to feel. Does the calendar window belong to it?",
+        by=owner,
+        now=known.at(-35, "16:00"),
+    )
 
 
 def _call(known: Known, shoot: Shoot) -> None:
@@ -91,6 +101,19 @@ def _plan(known: Known, shoot: Shoot) -> None:
             brightness=entry["brightness"],
             by=owner,
             now=known.at(-37),
+        )
+    for number, entry in enumerate(facts["references"]):
+        mood.add_reference(
+            shoot=shoot,
+            mood=moods[entry["mood"]],
+            file=drawn(entry["picture"], seed=number + 3),
+            name=f"{entry['picture']}.jpg",
+            whose=entry["whose"],
+            credit=entry["credit"],
+            note=entry["note"],
+            within_s=1.0,
+            by=owner,
+            now=known.at(-36),
         )
     for entry in facts["setups"]:
         fields = {

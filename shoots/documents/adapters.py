@@ -6,7 +6,9 @@ import functools
 import hashlib
 import mimetypes
 import secrets
+from collections.abc import Iterator
 from dataclasses import dataclass
+from datetime import datetime
 from typing import Any
 from urllib.parse import unquote, urlsplit
 
@@ -93,3 +95,15 @@ def discard(storage_key: str) -> None:
 def read(storage_key: str) -> Any:
     """Open a stored file for reading; the caller closes it."""
     return default_storage.open(storage_key, "rb")
+
+
+def stored_before(folder: str, *, before: datetime) -> Iterator[str]:
+    """Yield the keys of a folder's files that were stored before a moment, as a sweep for orphans needs them."""
+    try:
+        names = default_storage.listdir(folder)[1]
+    except FileNotFoundError:  # nothing was ever stored there
+        return
+    for name in names:
+        key = f"{folder}/{name}"
+        if default_storage.get_modified_time(key) < before:
+            yield key

@@ -19,6 +19,7 @@ class Purpose(StrEnum):
     CALL_SHEET = "callsheet"
     INVOICE = "invoice"
     INVITATION = "invitation"
+    MOOD = "mood"
 
 
 class ClientLinkQuerySet(OwnedQuerySet):

@@ -237,6 +237,7 @@ SHOOT_NAV = [
     ("shoot_detail", gettext_lazy("Overview"), "all"),
     ("call_of_shoot", gettext_lazy("Call"), "prices"),
     ("brief_detail", gettext_lazy("Brief"), "all"),
+    ("mood_list", gettext_lazy("Mood"), "all"),
     ("shot_list", gettext_lazy("Shots"), "all"),
     ("setup_list", gettext_lazy("Light"), "all"),
     ("shoot_dates", gettext_lazy("Dates and people"), "all"),

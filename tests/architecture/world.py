@@ -25,6 +25,7 @@ from shoots.lighting.models import MeterReading
 from shoots.links import actions as links
 from shoots.members.core import Role
 from shoots.members.models import Member, Studio
+from shoots.mood import actions as moods
 from shoots.outbox import actions as outbox
 from shoots.outbox.models import JobState, Message
 from shoots.people.queries import party_card
@@ -71,6 +72,7 @@ def make_world(*, name: str, with_papers: bool, now: datetime) -> World:
     _the_brief(world, now=now)
     _the_money(world, now=now)
     _pictures(world, now=now)
+    _references(world, now=now)
     return world
 
 
@@ -223,3 +225,19 @@ def _pictures(world: World, *, now: datetime) -> None:
         now=now,
     )
     world.tokens["delivery"] = links.token_of(known["delivery"].link)
+
+
+def _references(world: World, *, now: datetime) -> None:
+    owner, known = world.members[Role.OWNER], world.records
+    known["reference"] = moods.add_reference(
+        shoot=world.shoot,
+        mood=known["mood"],
+        file=picture_file("slate.jpg"),
+        name="slate.jpg",
+        whose="CLIENT",
+        within_s=9.0,
+        by=owner,
+        now=now,
+    )
+    known["mood_share"] = moods.share_sheet(shoot=world.shoot, email="mara@example.com", by=owner, now=now)
+    world.tokens["mood_share"] = links.token_of(known["mood_share"].link)

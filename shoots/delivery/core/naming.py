@@ -1,4 +1,4 @@
-"""File names of finished pictures: which shot one belongs to, and a safe name to hand out.
+"""File names of finished pictures: which shot one belongs to, and names that stand once in an archive.
 
 Source: common practice, no source (photographers begin a finished file's name with the number of its shot).
 """
@@ -6,11 +6,9 @@ Source: common practice, no source (photographers begin a finished file's name w
 from __future__ import annotations
 
 import re
-import unicodedata
 from collections.abc import Iterable
 
 _NUMBER = re.compile(r"^(?:[a-z]*[-_ ]*)?0*(\d{1,3})(?!\d)", re.IGNORECASE)
-_UNSAFE = re.compile(r'[\x00-\x1f\x7f<>:"/\\|?*]+')
 
 
 def shot_number_in(file_name: str) -> int | None:
@@ -39,37 +37,6 @@ def shot_number_in(file_name: str) -> int | None:
     if found is None or int(found[1]) == 0:
         return None
     return int(found[1])
-
-
-def safe_name(file_name: str) -> str:
-    """Return a file's own name without folders, control characters or what a file system refuses.
-
-    Parameters
-    ----------
-    file_name : str
-        As uploaded.
-
-    Returns
-    -------
-    str
-        1 to 120 characters, its ending kept.
-
-    References
-    ----------
-    .. [1] IEEE Std 1003.1-2017, 3.282 Portable Filename Character Set, widened by letters of every script.
-
-    Examples
-    --------
-    >>> safe_name("../../etc/rim: final?.jpg")
-    'rim final.jpg'
-    """
-    base = unicodedata.normalize("NFC", file_name).replace("\\", "/").rpartition("/")[2]
-    base = re.sub(r"\s+", " ", _UNSAFE.sub("", base)).strip(" .")
-    stem, dot, ending = base.rpartition(".")
-    if not dot:
-        stem, ending = base, ""
-    stem = stem.strip(" .")[:110] or "picture"
-    return f"{stem}.{ending[:8]}" if ending else stem
 
 
 def without_doubles(names: Iterable[str]) -> list[str]:

@@ -1,0 +1,1 @@
+"""The pure rules of `mood`: no Django, no clock, no files."""

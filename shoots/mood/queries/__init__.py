@@ -1,0 +1,1 @@
+"""What the pages of moods and the mood sheet show, and how it is said."""

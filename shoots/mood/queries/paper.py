@@ -1,0 +1,66 @@
+"""The mood sheet as one thing: the client's page and the PDF are drawn from the same content."""
+
+from __future__ import annotations
+
+from dataclasses import asdict
+from datetime import date
+from typing import Any
+
+from shoots.documents.queries import studio_card
+from shoots.mood.core.mosaic import justified
+from shoots.mood.queries.pages import MoodsPage, MoodView, moods_page
+from shoots.shoot.models import Shoot
+
+# The picture field of an A4 sheet laid across, in tenths of a millimetre.
+FIELD_WIDTH, FIELD_HEIGHT, GAP = 1810.0, 1500.0, 30.0
+
+
+def sheet_paper(shoot: Shoot, *, on: date) -> dict[str, Any]:
+    """Return all moods of a shoot as the mood sheet shows them. Three queries."""
+    return paper_of(shoot, moods_page(shoot), on=on)
+
+
+def paper_of(shoot: Shoot, page: MoodsPage, *, on: date) -> dict[str, Any]:
+    """Return the mood sheet of moods that were read before. No query."""
+    return {
+        "studio": studio_card(shoot.studio),
+        "code": shoot.code,
+        "title": shoot.title,
+        "client": str(shoot.client) if shoot.client else "",
+        "day": on.isoformat(),
+        "moods": [mood_paper(view) for view in page.moods],
+    }
+
+
+def mood_paper(view: MoodView, *, height: float = FIELD_HEIGHT) -> dict[str, Any]:
+    """Return one mood of the sheet. No query."""
+    shown = [card for card in view.cards if card.reference.preview_key]
+    ratios = [card.reference.width_px / card.reference.height_px for card in shown]
+    tiles = justified(ratios, width=FIELD_WIDTH, height=height, gap=GAP)
+    return {
+        "name": view.mood.name,
+        "words": view.mood.words,
+        "brightness": view.mood.brightness,
+        "light": asdict(view.light),
+        "sentence": view.sentence,
+        "place_words": view.place_words,
+        "field": {
+            "width": max((tile.x + tile.width for tile in tiles), default=0.0),
+            "height": max((tile.bottom for tile in tiles), default=0.0),
+        },
+        "ticks": [{"place": card.place, "number": card.number} for card in view.ticks],
+        "colours": [asdict(swatch) for swatch in view.colours],
+        "pictures": [
+            {
+                "pk": card.reference.pk,
+                "key": card.reference.preview_key,
+                "number": card.number,
+                "note": card.reference.note,
+                "whose": card.whose,
+                "credit": card.reference.credit,
+                "sentence": card.sentence,
+                "tile": asdict(tile),
+            }
+            for card, tile in zip(shown, tiles, strict=True)
+        ],
+    }
