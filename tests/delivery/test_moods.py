@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import re
 from collections.abc import Callable
 from datetime import datetime
 
@@ -90,7 +91,8 @@ def test_a_dark_picture_fits_a_dark_mood_and_a_bright_one_is_said_to_be_brighter
     dark = found["01-like-a-reference.jpg"]
     assert not any("Lightness" in miss or "shadow" in miss for miss in dark.details)  # type: ignore[attr-defined]
     page = browser.get(reverse(ADDRESS[0], args=ADDRESS[1])).content.decode()
-    assert page.index("Brighter than agreed") < page.index("Figures")
+    sentence_then_figures = r'class="ref-note">Brighter than agreed.*?<details class="ref-figures">'
+    assert re.search(sentence_then_figures, page, re.DOTALL)
 
 
 def test_a_colour_that_no_reference_has_is_named(
