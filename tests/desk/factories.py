@@ -7,10 +7,13 @@ from datetime import datetime, timedelta
 from decimal import Decimal
 from typing import Any
 
+from shoots.agreement.models import BriefVersion, Correction
 from shoots.callsheet.models import CallSheet, SheetKind
 from shoots.delivery.models import Delivery, Picture
 from shoots.documents.models import DocumentKind, IssuedDocument
 from shoots.invoices.models import Invoice, Payment
+from shoots.links import actions as links
+from shoots.links.models import Purpose
 from shoots.quotes.models import Quote
 from shoots.rights.models import Licence
 from shoots.shoot.models import Fact, Shoot, ShootDay
@@ -34,6 +37,27 @@ TERMS = {
     "picture_count": 12,
     "note": "",
 }
+
+
+def make_brief_version(shoot: Shoot, *, corrected_at: datetime | None = None, **fields: Any) -> BriefVersion:
+    """A version of a brief, sent two days before `NOW`; with `corrected_at` it came back."""
+    sent_at = fields.pop("sent_at", NOW - timedelta(days=2))
+    document = IssuedDocument.objects.create(
+        studio=shoot.studio,
+        kind=DocumentKind.BRIEF,
+        number=f"{shoot.code}-{fields.get('number', 1)}",
+        content={},
+        issued_at=sent_at,
+    )
+    link = links.make_link(studio=shoot.studio, purpose=Purpose.BRIEF, expires_at=None, now=sent_at)
+    made = BriefVersion.objects.create(
+        studio=shoot.studio, shoot=shoot, sent_at=sent_at, document=document, link=link, **{"number": 1, **fields}
+    )
+    if corrected_at:
+        Correction.objects.create(
+            studio=shoot.studio, brief=made, words="No dogs", name="Mara", said_at=corrected_at, words_sha256="ab"
+        )
+    return made
 
 
 def make_quote(shoot: Shoot, **fields: Any) -> Quote:

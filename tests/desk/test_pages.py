@@ -296,6 +296,33 @@ def test_what_waits_for_the_client_is_listed_with_how_long(browser: Client, shoo
     assert "for 3 days" in waits
 
 
+def test_a_brief_that_is_with_the_client_waits_for_them_and_is_chased_after_three_days(
+    browser: Client, shoot: Shoot, today: datetime
+) -> None:
+    version = rows.make_brief_version(shoot, sent_at=today - timedelta(days=4))
+    page = text_of(browser, "/")
+    assert "Their yes to version 1 of the brief" in page[page.index('id="waits"') :]
+    lines = page[page.index('id="due"') : page.index('id="waits"')]
+    assert "Version 1 of the brief waits for their yes" in lines
+    assert f"/brief/versions/{version.pk}/" in lines
+    version.approved_at = today
+    version.save()
+    page = text_of(browser, "/")
+    assert "of the brief waits" not in page
+    assert "Their yes to" not in page
+
+
+def test_a_brief_that_came_back_is_a_line_of_its_own_beside_a_quote_that_is_out(
+    browser: Client, shoot: Shoot, today: datetime
+) -> None:
+    rows.make_brief_version(shoot, sent_at=today - timedelta(days=2), corrected_at=today)
+    rows.make_quote(shoot, sent_at=today - timedelta(days=1), valid_until=today + timedelta(days=30))
+    page = text_of(browser, "/")
+    assert "They said what isn’t right with version 1 of the brief" in page
+    assert "Put it right" in page
+    assert "Their yes to" not in page
+
+
 def test_crew_see_their_next_shoot_and_no_money(
     signed_in: SignIn, crew: Member, studio: Studio, shoot: Shoot, today: datetime
 ) -> None:

@@ -65,6 +65,22 @@ def arrange_unpriced(shoot: Shoot) -> None:
     factories.make_shot(shoot)
 
 
+def arrange_brief_sent(shoot: Shoot) -> None:
+    arrange_unpriced(shoot)
+    rows.make_brief_version(shoot)
+
+
+def arrange_brief_corrected(shoot: Shoot) -> None:
+    arrange_unpriced(shoot)
+    rows.make_brief_version(shoot, corrected_at=NOW - timedelta(days=1))
+
+
+def arrange_brief_approved(shoot: Shoot) -> None:
+    arrange_unpriced(shoot)
+    rows.make_brief_version(shoot, replaced_at=NOW)
+    rows.make_brief_version(shoot, number=2, approved_at=NOW)
+
+
 def arrange_pencilled(shoot: Shoot) -> None:
     rows.make_accepted_quote(shoot)
     factories.make_day(shoot, held_until=date(2026, 5, 18))
@@ -129,6 +145,12 @@ def arrange_lost(shoot: Shoot) -> None:
     ("arrange", "words"),
     [
         (arrange_new, "Nothing is noted yet; next: the call."),
+        (arrange_brief_sent, "Version 1 of the brief with the client since Tuesday; next: their yes."),
+        (
+            arrange_brief_corrected,
+            "The client said yesterday what isn’t right with the brief; next: put it right and send it again.",
+        ),
+        (arrange_brief_approved, "Version 2 of the brief was approved today; next: the quote."),
         (arrange_unpriced, "1 shot is listed, without a quote; next: the quote."),
         (
             arrange_pencilled,
@@ -233,7 +255,7 @@ def test_the_queries_are_as_many_for_twenty_shoots_as_for_one(studio: Studio, ow
     shoots = [factories.make_shoot(studio) for _ in range(20)]
     for shoot in shoots:
         arrange_paid(shoot)
-    for member, most in ((owner, 12), (crew, 7)):
+    for member, most in ((owner, 13), (crew, 7)):
         counts = []
         for wanted in (shoots[:1], shoots):
             with CaptureQueriesContext(

@@ -58,6 +58,21 @@ def test_a_confirmed_or_released_hold_is_not_reminded_of(shoot: Shoot) -> None:
     assert actions.sweep(now=at("2026-06-04T08:00")) == 0
 
 
+def test_a_brief_without_an_answer_is_reminded_of_once_after_three_days(studio: Studio, owner: Member) -> None:
+    version = rows.make_brief_version(factories.make_shoot(studio), sent_at=at("2026-05-29T10:00"))
+    assert actions.sweep(now=at("2026-06-01T07:59")) == 0
+    assert actions.sweep(now=at("2026-06-01T08:00")) == 1
+    assert Reminder.objects.get().key == f"brief:{version.pk}:2026-06-01"
+    assert actions.sweep(now=at("2026-06-04T08:00")) == 0
+
+
+@pytest.mark.parametrize("end", ["approved_at", "replaced_at", "withdrawn_at"])
+def test_a_brief_that_was_answered_or_ended_is_not_reminded_of(studio: Studio, owner: Member, end: str) -> None:
+    sent = at("2026-05-29T10:00")
+    rows.make_brief_version(factories.make_shoot(studio), sent_at=sent, **{end: sent})
+    assert actions.sweep(now=at("2026-06-04T08:00")) == 0
+
+
 def test_a_quote_about_to_lapse_is_reminded_of_until_it_is_answered(studio: Studio, owner: Member) -> None:
     quote = rows.make_quote(factories.make_shoot(studio), valid_until=at("2026-06-05T23:00"))
     assert actions.sweep(now=at("2026-06-02T08:00")) == 1

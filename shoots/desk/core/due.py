@@ -23,6 +23,8 @@ FINAL_SHEET_BY = time(16, 0)
 HOLD_DAYS_BEFORE = 2
 QUOTE_DAYS_BEFORE = 3
 ADVANCE_DAYS_BEFORE = 2
+BRIEF_DAYS_AFTER = 3
+"""So many days after a brief was sent its answer is asked for; common practice, no source."""
 LICENCE_DAYS_BEFORE = (60, 30, 7)
 
 
@@ -30,6 +32,8 @@ class MatterKind(StrEnum):
     """What a matter is about."""
 
     HOLD_ENDING = "HOLD_ENDING"
+    BRIEF_UNANSWERED = "BRIEF_UNANSWERED"
+    BRIEF_CORRECTED = "BRIEF_CORRECTED"
     QUOTE_LAPSING = "QUOTE_LAPSING"
     ADVANCE_SHEET = "ADVANCE_SHEET"
     FINAL_SHEET = "FINAL_SHEET"
@@ -49,6 +53,16 @@ class HeldDate:
     shoot: int
     is_booking: bool
     held_until: date
+
+
+@dataclass(frozen=True, slots=True)
+class OpenBrief:
+    """A version of the brief with the client since a day, and the day on which they said what isn't right."""
+
+    pk: int
+    shoot: int
+    sent: date
+    corrected: date | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,7 +128,15 @@ class EndingLicence:
 
 
 Fact = (
-    HeldDate | OpenQuote | CallDay | AwaitedSelection | AwaitedDelivery | UnbilledDelivery | OwedInvoice | EndingLicence
+    HeldDate
+    | OpenBrief
+    | OpenQuote
+    | CallDay
+    | AwaitedSelection
+    | AwaitedDelivery
+    | UnbilledDelivery
+    | OwedInvoice
+    | EndingLicence
 )
 
 
@@ -282,6 +304,8 @@ def _of(fact: Fact, zone: ZoneInfo) -> Iterator[Matter]:
     match fact:
         case HeldDate():
             yield _hold(fact, zone)
+        case OpenBrief():
+            yield _brief(fact, zone)
         case OpenQuote():
             yield _quote(fact, zone)
         case CallDay():
@@ -310,6 +334,24 @@ def _hold(hold: HeldDate, zone: ZoneInfo) -> Matter:
         hold.shoot,
         hold.pk,
         remind_at=local_instant(hold.held_until - timedelta(days=HOLD_DAYS_BEFORE), MORNING, zone),
+    )
+
+
+def _brief(brief: OpenBrief, zone: ZoneInfo) -> Matter:
+    subject = f"brief:{brief.pk}"
+    if brief.corrected is not None:
+        # The mail with their words went out at once: it stands on today's page, and nobody is reminded.
+        key = f"{subject}:corrected"
+        return Matter(MatterKind.BRIEF_CORRECTED, key, subject, brief.corrected, brief.shoot, brief.pk)
+    due = brief.sent + timedelta(days=BRIEF_DAYS_AFTER)
+    return Matter(
+        MatterKind.BRIEF_UNANSWERED,
+        f"{subject}:{due}",
+        subject,
+        due,
+        brief.shoot,
+        brief.pk,
+        remind_at=local_instant(due, MORNING, zone),
     )
 
 

@@ -52,6 +52,26 @@ class DayFacts:
 
 
 @dataclass(frozen=True, slots=True)
+class BriefFacts:
+    """One version of the brief as it went to the client. `is_over` when it was replaced or withdrawn."""
+
+    pk: int
+    number: int
+    sent_on: date
+    approved_on: date | None = None
+    corrected_on: date | None = None
+    is_over: bool = False
+
+    @property
+    def is_unanswered(self) -> bool:
+        return not self.is_over and self.approved_on is None and self.corrected_on is None
+
+    @property
+    def is_to_be_put_right(self) -> bool:
+        return not self.is_over and self.approved_on is None and self.corrected_on is not None
+
+
+@dataclass(frozen=True, slots=True)
 class QuoteFacts:
     """One version of a quote. Without `sent_on` it is a draft."""
 
@@ -111,7 +131,7 @@ class ShootFacts:
         The days that stand, earliest first.
     crew_booked, bookings_open : int
         Crew bookings that stand; bookings of any kind that are only pencilled. [1]
-    quotes, invoices, licences : tuple
+    briefs, quotes, invoices, licences : tuple
         Their versions and papers, oldest first.
     pictures : int
         Finished pictures that were not withdrawn. [1]
@@ -137,6 +157,7 @@ class ShootFacts:
     days: tuple[DayFacts, ...] = ()
     crew_booked: int = 0
     bookings_open: int = 0
+    briefs: tuple[BriefFacts, ...] = ()
     quotes: tuple[QuoteFacts, ...] = ()
     pictures: int = 0
     delivered_on: date | None = None
@@ -144,6 +165,11 @@ class ShootFacts:
     delivery_due: date | None = None
     invoices: tuple[InvoiceFacts, ...] = ()
     licences: tuple[LicenceFacts, ...] = ()
+
+    @property
+    def brief(self) -> BriefFacts | None:
+        """The newest version of the brief that was neither replaced nor withdrawn, or None."""
+        return next((brief for brief in reversed(self.briefs) if not brief.is_over), None)
 
     def last(self, *kinds: Happening) -> Happened | None:
         """Return the latest thing of these kinds, or None."""

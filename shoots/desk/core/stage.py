@@ -14,7 +14,7 @@ from dataclasses import replace
 from datetime import timedelta
 
 from shoots.desk.core import papers
-from shoots.desk.core.facts import DayFacts, Happening, InvoiceFacts, QuoteFacts, ShootFacts
+from shoots.desk.core.facts import BriefFacts, DayFacts, Happening, InvoiceFacts, QuoteFacts, ShootFacts
 from shoots.desk.core.standing import Lack, Missing, Next, Stage, Standing, Step
 
 SHEET_FIRST_DAYS = 2
@@ -219,9 +219,11 @@ def _selling(facts: ShootFacts) -> Standing:
         if not lapsed:
             step = send or Step(Next.AWAIT_ANSWER, by=sent.valid_until_on, label=sent.label, record=sent.pk)
             return Standing(Stage.QUOTE_SENT, step, since=sent.sent_on, until=sent.valid_until_on, label=sent.label)
-        if send is None:
-            step = Step(Next.SEND_QUOTE_AGAIN, label=sent.label, record=sent.pk)
-            return Standing(Stage.QUOTE_LAPSED, step, since=sent.valid_until_on, label=sent.label)
+    if facts.brief is not None and facts.brief.is_to_be_put_right:
+        return _of_brief(facts, facts.brief)
+    if sent is not None and sent.declined_on is None and send is None:
+        step = Step(Next.SEND_QUOTE_AGAIN, label=sent.label, record=sent.pk)
+        return Standing(Stage.QUOTE_LAPSED, step, since=sent.valid_until_on, label=sent.label)
     if draft is not None and send is not None:
         return Standing(Stage.QUOTE_DRAFT, send, label=draft.label)
     if sent is not None:
@@ -230,7 +232,22 @@ def _selling(facts: ShootFacts) -> Standing:
     return _preparing(facts)
 
 
+def _of_brief(facts: ShootFacts, brief: BriefFacts) -> Standing:
+    """The brief is with the client, or came back. A quote that is with them too goes before it."""
+    label = str(brief.number)
+    if brief.approved_on is not None:
+        step = Step(Next.WRITE_QUOTE if facts.shots else Next.LIST_SHOTS)
+        return Standing(Stage.BRIEF_APPROVED, step, since=brief.approved_on, label=label)
+    if brief.corrected_on is not None:
+        step = Step(Next.MEND_BRIEF, label=label, record=brief.pk)
+        return Standing(Stage.BRIEF_CORRECTED, step, since=brief.corrected_on, label=label)
+    step = Step(Next.AWAIT_APPROVAL, label=label, record=brief.pk)
+    return Standing(Stage.BRIEF_SENT, step, since=brief.sent_on, label=label)
+
+
 def _preparing(facts: ShootFacts) -> Standing:
+    if facts.brief is not None:
+        return _of_brief(facts, facts.brief)
     if facts.open_drafts:
         step = Step(Next.READ_DRAFTS, count=facts.open_drafts)
         return Standing(Stage.CALLED, step, count=facts.open_drafts)
@@ -346,6 +363,8 @@ def _missing(facts: ShootFacts) -> Iterator[Lack]:
     ahead = day_ahead(facts)
     if facts.open_questions and not shot:
         yield Lack(Missing.ANSWERS, facts.open_questions)
+    if facts.brief is not None and facts.brief.is_to_be_put_right and not shot:
+        yield Lack(Missing.CORRECTIONS)
     if not facts.shots and not shot and (facts.brief_begun or facts.calls):
         yield Lack(Missing.SHOTS)
     if accepted is None and (shot or any(day.is_confirmed for day in facts.days)):
@@ -371,7 +390,7 @@ _MONEY_LACKS = frozenset({Missing.ACCEPTANCE, Missing.DEPOSIT_INVOICE, Missing.I
 
 
 def _without_money(facts: ShootFacts) -> Standing:
-    bare = replace(facts, quotes=(), invoices=(), licences=())
+    bare = replace(facts, briefs=(), quotes=(), invoices=(), licences=())
     ahead = day_ahead(bare)
     found = _stopped(bare)
     if found is None and was_shot(bare):

@@ -10,6 +10,7 @@ from decimal import Decimal
 from django.db.models import Prefetch, Q, Sum
 from django.urls import reverse
 
+from shoots.agreement.models import BriefVersion
 from shoots.callsheet.models import CallSheet, SheetKind
 from shoots.desk.core import papers
 from shoots.desk.core.due import (
@@ -21,6 +22,7 @@ from shoots.desk.core.due import (
     HeldDate,
     Matter,
     MatterKind,
+    OpenBrief,
     OpenQuote,
     OwedInvoice,
     UnbilledDelivery,
@@ -76,7 +78,7 @@ class _Found:
 
 
 def due_items(studio: Studio, *, known: Mapping[int, ShootFacts] | None = None, now: datetime) -> tuple[DueItem, ...]:
-    """Return everything that falls due soon, by due day. Twenty-four queries at most, twelve where facts are `known`.
+    """Return everything that falls due soon, by due day. Twenty-six queries at most, thirteen where facts are `known`.
 
     Shoots that stand still (lost, on hold, postponed, cancelled, put away) only leave their invoices and licences.
     """
@@ -107,7 +109,7 @@ def due_items(studio: Studio, *, known: Mapping[int, ShootFacts] | None = None, 
 
 
 class _Rows:
-    """The rows that could fall due. Nine queries."""
+    """The rows that could fall due. Ten queries."""
 
     def __init__(self, studio: Studio, today: date, until: date, now: datetime) -> None:
         days = ShootDay.objects.of_studio(studio).standing().filter(wrapped_at=None, date__gte=today)
@@ -123,6 +125,7 @@ class _Rows:
         issued = CallSheet.objects.filter(day__in=self.call_days).values_list("day", "kind")
         for day, kind in issued:
             self.sheets.setdefault(day, set()).add(kind)
+        self.briefs = list(BriefVersion.objects.of_studio(studio).approvable())
         lapsing = now + timedelta(days=AHEAD_DAYS)
         self.quotes = list(Quote.objects.of_studio(studio).open(at=now).filter(valid_until__lte=lapsing))
         promised = Q(selection_due_date__lte=until) | Q(delivery_due_date__lte=until)
@@ -137,7 +140,7 @@ class _Rows:
         self.licences = list(Licence.objects.of_studio(studio).ending(after=today, until=last))
 
     def shoot_keys(self) -> set[int]:
-        rows = [*self.held_days, *self.held_bookings, *self.call_days, *self.quotes]
+        rows = [*self.held_days, *self.held_bookings, *self.call_days, *self.briefs, *self.quotes]
         return {row.shoot_id for row in rows} | {shoot.pk for shoot in self.promised}
 
 
@@ -161,6 +164,12 @@ def _add_production(found: _Found, rows: _Rows, facts: Mapping[int, ShootFacts])
             kinds = rows.sheets.get(day.pk, set())
             call = CallDay(day.pk, day.shoot_id, day.date, bool(kinds), SheetKind.FINAL in kinds)
             found.add(call, f"sheet:{day.pk}", Named(day=day.date))
+    for version in rows.briefs:
+        of_shoot = facts.get(version.shoot_id)
+        known = of_shoot.brief if of_shoot and not was_shot(of_shoot) else None
+        if version.shoot_id in moving and known is not None and known.pk == version.pk:
+            open_brief = OpenBrief(known.pk, version.shoot_id, known.sent_on, known.corrected_on)
+            found.add(open_brief, f"brief:{known.pk}", Named(label=str(known.number)))
     for quote in rows.quotes:
         if quote.shoot_id in moving and quote.valid_until:
             name = Named(label=str(quote), amount=quote.total_gross, currency=quote.currency)
@@ -238,6 +247,10 @@ def _door(matter: Matter, shoot: Shoot) -> str:
     match matter.kind:
         case MatterKind.HOLD_ENDING:
             return reverse("shoot_dates", args=[code])
+        case MatterKind.BRIEF_UNANSWERED:
+            return reverse("brief_version", args=[code, matter.record])
+        case MatterKind.BRIEF_CORRECTED:
+            return reverse("brief_detail", args=[code])
         case MatterKind.QUOTE_LAPSING:
             return reverse("quote_detail", args=[code, matter.record])
         case MatterKind.ADVANCE_SHEET | MatterKind.FINAL_SHEET:

@@ -10,6 +10,7 @@ from zoneinfo import ZoneInfo
 
 from django.db.models import Count, Exists, Max, OuterRef, Q
 
+from shoots.agreement.models import BriefVersion
 from shoots.brief.core.gaps import Gap, Moves
 from shoots.brief.models import Brief
 from shoots.brief.queries import open_questions
@@ -17,6 +18,7 @@ from shoots.call.models import Call, DraftState
 from shoots.callsheet.models import CallSheet, SheetKind
 from shoots.delivery.models import Delivery, Picture
 from shoots.desk.core.facts import (
+    BriefFacts,
     DayFacts,
     Happened,
     Happening,
@@ -43,7 +45,7 @@ def shoot_facts(
 ) -> dict[int, ShootFacts]:
     """Return what decides where each shoot stands, by its key; the shoots are all of one studio.
 
-    Seven queries without money, twelve with it, however many shoots, shots or papers there are.
+    Seven queries without money, thirteen with it, however many shoots, shots or papers there are.
     """
     wanted = list(shoots)
     keys = [shoot.pk for shoot in wanted]
@@ -89,7 +91,7 @@ def shoot_facts(
 
 
 class _Money:
-    """What only those who see prices are told of: call, brief, quotes, invoices, licences. Five queries."""
+    """What only those who see prices are told of: call, brief, quotes, invoices, licences. Six queries."""
 
     def __init__(self, keys: list[int]) -> None:
         self.calls = _counted(
@@ -98,6 +100,8 @@ class _Money:
             drafts=Count("drafts", filter=Q(drafts__state=DraftState.OPEN), distinct=True),
         )
         self.briefs = {brief.shoot_id: brief for brief in Brief.objects.filter(shoot__in=keys)}
+        versions = BriefVersion.objects.filter(shoot__in=keys).annotate(corrected_at=Max("corrections__said_at"))
+        self.versions = _grouped(versions.order_by("number"))
         self.quotes = _grouped(Quote.objects.filter(shoot__in=keys).order_by("created_at", "revision", "pk"))
         invoices = Invoice.objects.filter(shoot__in=keys).exclude(kind=InvoiceKind.CREDIT_NOTE)
         self.invoices = _grouped(invoices.order_by("pk"))
@@ -111,6 +115,7 @@ class _Money:
             "open_drafts": calls.get("drafts", 0),
             "open_questions": questions,
             "brief_begun": begun,
+            "briefs": tuple(_version(version, zone) for version in self.versions[key]),
             "quotes": tuple(_quote(quote, zone) for quote in self.quotes[key]),
             "invoices": tuple(_invoice(invoice, zone) for invoice in self.invoices[key]),
             "licences": tuple(LicenceFacts(row.starts_date, row.last_day) for row in self.licences[key]),
@@ -162,6 +167,17 @@ def _shots(keys: list[int]) -> dict[int, dict[str, Any]]:
         musts_missing=Count("pk", filter=Q(got_at=None, priority=Priority.MUST)),
         delivered=Count("pk", filter=Q(got_at__isnull=False, is_delivered=True)),
         without_setup=Count("pk", filter=Q(setup=None)),
+    )
+
+
+def _version(version: BriefVersion, zone: ZoneInfo) -> BriefFacts:
+    return BriefFacts(
+        pk=version.pk,
+        number=version.number,
+        sent_on=_day(version.sent_at, zone),
+        approved_on=_day_or_none(version.approved_at, zone),
+        corrected_on=_day_or_none(version.corrected_at, zone),
+        is_over=version.replaced_at is not None or version.withdrawn_at is not None,
     )
 
 

@@ -8,11 +8,11 @@ from decimal import Decimal
 
 from django.urls import reverse
 from django.utils.translation import gettext as _
-from django.utils.translation import ngettext
+from django.utils.translation import gettext_lazy, ngettext
 
 from shoots.desk.core.due import MatterKind, nearest
 from shoots.desk.core.facts import ShootFacts
-from shoots.desk.core.stage import day_ahead, standing_of
+from shoots.desk.core.stage import day_ahead, standing_of, was_shot
 from shoots.desk.core.standing import Stage, Standing
 from shoots.desk.queries.begin import FirstStep, first_steps
 from shoots.desk.queries.days import day_words
@@ -116,7 +116,7 @@ def home(member: Member, *, now: datetime) -> Home:
         lines=lines[:MOST_LINES],
         more_lines=max(0, len(lines) - MOST_LINES),
         overdue=_overdue(items, today=today),
-        waits=_waits(shoots, standings, today=today) if member.sees_prices else (),
+        waits=_waits(shoots, facts, standings, today=today) if member.sees_prices else (),
         is_new=not shoots,
         steps=first_steps(member),
     )
@@ -202,24 +202,31 @@ def _overdue(items: tuple[DueItem, ...], *, today: date) -> tuple[OverdueSum, ..
     return tuple(OverdueSum(currency, amount, count) for currency, (amount, count) in sorted(sums.items()))
 
 
-def _waits(shoots: dict[int, Shoot], standings: dict[int, Standing], *, today: date) -> tuple[WaitLine, ...]:
-    """What the client has to answer, choose or pay, oldest first."""
-    found = []
+_WAITS = {
+    Stage.QUOTE_SENT: (gettext_lazy("Their answer to quote %(label)s"), "quote_list"),
+    Stage.SELECTING: (gettext_lazy("Their selection from the proofs"), "shoot_dates"),
+    Stage.INVOICED: (gettext_lazy("Their payment of invoice %(label)s"), "invoice_list"),
+}
+
+
+def _waits(
+    shoots: dict[int, Shoot], facts: dict[int, ShootFacts], standings: dict[int, Standing], *, today: date
+) -> tuple[WaitLine, ...]:
+    """What the client has to approve, answer, choose or pay, oldest first."""
+    found: list[tuple[date, int, WaitLine]] = []
+
+    def add(key: int, words: str, since: date, url_name: str) -> None:
+        days = (today - since).days
+        ago = _("since today") if days == 0 else ngettext("for %(n)d day", "for %(n)d days", days) % {"n": days}
+        found.append((since, key, WaitLine(words, ago, shoots[key], reverse(url_name, args=[shoots[key].code]))))
+
     for key, standing in standings.items():
-        words = {
-            Stage.QUOTE_SENT: _("Their answer to quote %(label)s"),
-            Stage.SELECTING: _("Their selection from the proofs"),
-            Stage.INVOICED: _("Their payment of invoice %(label)s"),
-        }.get(standing.stage)
-        if words is None or standing.since is None:
-            continue
-        code = shoots[key].code
-        url = {
-            Stage.QUOTE_SENT: reverse("quote_list", args=[code]),
-            Stage.SELECTING: reverse("shoot_dates", args=[code]),
-            Stage.INVOICED: reverse("invoice_list", args=[code]),
-        }[standing.stage]
-        days = (today - standing.since).days
-        since = _("since today") if days == 0 else ngettext("for %(n)d day", "for %(n)d days", days) % {"n": days}
-        found.append((standing.since, key, WaitLine(words % {"label": standing.label}, since, shoots[key], url)))
+        if standing.stage in _WAITS and standing.since is not None:
+            words, url_name = _WAITS[standing.stage]
+            add(key, str(words) % {"label": standing.label}, standing.since, url_name)
+        # A brief may be out beside a quote, so the stage alone doesn't tell.
+        brief = facts[key].brief
+        if brief is not None and brief.is_unanswered and standing.stage not in STILL and not was_shot(facts[key]):
+            words = _("Their yes to version %(n)d of the brief") % {"n": brief.number}
+            add(key, words, brief.sent_on, "brief_detail")
     return tuple(line for *_order, line in sorted(found, key=lambda entry: entry[:2])[:MOST_WAITS])

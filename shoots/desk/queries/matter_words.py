@@ -25,6 +25,10 @@ def matter_words(item: DueItem, *, today: date) -> str:
     match matter.kind:
         case MatterKind.HOLD_ENDING:
             return _hold_words(item, left) % known
+        case MatterKind.BRIEF_UNANSWERED:
+            return _("Version %(label)s of the brief waits for their yes") % known
+        case MatterKind.BRIEF_CORRECTED:
+            return _("They said what isn’t right with version %(label)s of the brief") % known
         case MatterKind.QUOTE_LAPSING:
             return _("Quote %(label)s lapses, its last day is %(due)s") % known
         case MatterKind.ADVANCE_SHEET:
@@ -59,6 +63,8 @@ def doing_words(item: DueItem) -> str:
     """Return the words of the link to the place where it is done."""
     return {
         MatterKind.HOLD_ENDING: _("Confirm or hold on"),
+        MatterKind.BRIEF_UNANSWERED: _("Chase"),
+        MatterKind.BRIEF_CORRECTED: _("Put it right"),
         MatterKind.QUOTE_LAPSING: _("Chase"),
         MatterKind.ADVANCE_SHEET: _("Send"),
         MatterKind.FINAL_SHEET: _("Send"),

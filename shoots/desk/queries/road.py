@@ -46,6 +46,8 @@ _DOORS = {
     Next.READ_DRAFTS: _Door(_("Read the drafts"), "call_of_shoot"),
     Next.FILL_BRIEF: _Door(_("Open the brief"), "brief_detail"),
     Next.LIST_SHOTS: _Door(_("List the shots"), "shot_list"),
+    Next.AWAIT_APPROVAL: _Door(_("Record their answer"), "brief_version", of_record=True),
+    Next.MEND_BRIEF: _Door(_("See what isn’t right"), "brief_detail"),
     Next.WRITE_QUOTE: _Door(_("Write the quote"), "quote_list"),
     Next.SEND_QUOTE: _Door(_("Open the quote"), "quote_detail", of_record=True),
     Next.AWAIT_ANSWER: _Door(_("Record their answer"), "quote_detail", of_record=True),
@@ -78,7 +80,7 @@ _DOORS = {
 
 
 def road_of(shoot: Shoot, *, member: Member, now: datetime) -> Road:
-    """Return where a shoot stands for this member. Seven queries for crew, twelve for the others."""
+    """Return where a shoot stands for this member. Seven queries for crew, thirteen for the others."""
     return roads_of([shoot], member=member, now=now)[shoot.pk]
 
 

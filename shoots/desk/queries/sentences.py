@@ -31,6 +31,8 @@ def lack_words(lack: Lack) -> str:
     match lack.code:
         case Missing.ANSWERS:
             return ngettext("%(n)d open question in the brief", "%(n)d open questions in the brief", lack.count) % count
+        case Missing.CORRECTIONS:
+            return _("What isn’t right with the brief is not put right yet")
         case Missing.SHOTS:
             return _("No shots on the list")
         case Missing.ACCEPTANCE:
@@ -93,6 +95,9 @@ class _Words:
             Stage.UNPRICED: ngettext(
                 "%(n)d shot is listed, without a quote", "%(n)d shots are listed, without a quote", n
             ),
+            Stage.BRIEF_SENT: _("Version %(number)s of the brief with the client since %(since)s"),
+            Stage.BRIEF_CORRECTED: _("The client said %(since)s what isn’t right with the brief"),
+            Stage.BRIEF_APPROVED: _("Version %(number)s of the brief was approved %(since)s"),
             Stage.QUOTE_DRAFT: _("The quote is being written"),
             Stage.QUOTE_SENT: _("Quote with the client since %(since)s"),
             Stage.QUOTE_LAPSED: _("The quote lapsed without an answer, its last day was %(since)s"),
@@ -186,6 +191,8 @@ class _Words:
             Next.READ_DRAFTS: _("keep or drop them"),
             Next.FILL_BRIEF: _("ask the client"),
             Next.LIST_SHOTS: _("the shot list"),
+            Next.AWAIT_APPROVAL: _("their yes"),
+            Next.MEND_BRIEF: _("put it right and send it again"),
             Next.WRITE_QUOTE: _("the quote"),
             Next.SEND_QUOTE: (
                 _("their answer, or send version %(next_number)s")
