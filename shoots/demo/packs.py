@@ -5,12 +5,14 @@ from __future__ import annotations
 import io
 from datetime import datetime, timedelta
 from decimal import Decimal
+from typing import Any
 
 from shoots.brief import actions as brief
 from shoots.call import actions as call
 from shoots.callsheet import actions as callsheet
 from shoots.callsheet.models import SheetKind
 from shoots.delivery import actions as delivery
+from shoots.demo.agreed import agree_brief, ask_for_more
 from shoots.demo.drawings import draw
 from shoots.demo.references import drawn
 from shoots.demo.stage import Known, issue, quoted, send, settle_terms
@@ -50,13 +52,17 @@ def packs_job(known: Known) -> None:
     _quotes(known, shoot)
     _deposit(known, shoot)
     _templates(known)
-    _shots(known, shoot, {1: first, 2: second})
+    _parts(known, shoot)
+    days = {1: first, 2: second}
+    _shots(known, shoot, days, known.facts["shots"][:-1], now=known.at(-34))
+    agree_brief(known, shoot, put_right=lambda now: _shots(known, shoot, days, known.facts["shots"][-1:], now=now))
     _bookings(known, shoot)
     for day in (first, second):
         schedule.draft_plan(day=ShootDay.objects.get(pk=day.pk), by=owner, now=known.at(-12))
     _sheet(known, first, SheetKind.ADVANCE, now=known.at(-9, "12:00"))
     _sheet(known, first, SheetKind.FINAL, now=known.at(-7, "14:30"), changed="Call half an hour earlier for the cloud")
     _first_day(known, shoot, ShootDay.objects.get(pk=first.pk))
+    ask_for_more(known, shoot)
     _sheet(known, second, SheetKind.ADVANCE, now=known.at(-1, "11:00"))
     mood.share_sheet(
         shoot=shoot,
@@ -90,7 +96,7 @@ def _call(known: Known, shoot: Shoot) -> None:
 def _plan(known: Known, shoot: Shoot) -> None:
     facts, owner = known.facts, known.owner
     written = brief.begin_brief(shoot=shoot)
-    changes = {**facts["brief"], "budget": Decimal(facts["brief"]["budget"])}
+    changes = {**facts["brief"], **facts["brief_first"], "budget": Decimal(facts["brief"]["budget"])}
     brief.edit_brief(shoot=shoot, changes=changes, seen_version=written.version, by=owner, now=known.at(-37))
     moods = {}
     for entry in facts["moods"]:
@@ -250,20 +256,21 @@ def _deposit(known: Known, shoot: Shoot) -> None:
     )
 
 
-def _shots(known: Known, shoot: Shoot, days: dict[int, ShootDay]) -> None:
+def _shots(
+    known: Known, shoot: Shoot, days: dict[int, ShootDay], entries: list[dict[str, Any]], *, now: datetime
+) -> None:
     moods = {mood.name: mood for mood in shoot.moods.all()}
     setups = {setup.name: setup for setup in shoot.setups.all()}
     mood_names = {entry["key"]: entry["name"] for entry in known.facts["moods"]}
     setup_names = {entry["key"]: entry["name"] for entry in known.facts["setups"]}
-    _parts(known, shoot)
-    for entry in known.facts["shots"]:
+    for entry in entries:
         fields = {name: value for name, value in entry.items() if name not in {"mood", "setup", "day", "picture"}}
         fields["finishing"] = [parts.FinishingWanted(what) for what in entry.get("finishing", [])]
         day = days[entry["day"]]
         shotlist.add_shot(
             shoot=shoot,
             by=known.owner,
-            now=known.at(-34),
+            now=now,
             **fields,
             mood=moods[mood_names[entry["mood"]]],
             setup=setups[setup_names[entry["setup"]]],

@@ -13,6 +13,7 @@ from django.core.management import CommandError, call_command
 from django.test import Client
 from django.urls import reverse
 
+from shoots.agreement.models import BriefVersion
 from shoots.callsheet.models import CallSheet
 from shoots.delivery.models import Delivery, Picture
 from shoots.demo import scenario, stage
@@ -69,6 +70,25 @@ def test_the_acceptance_stores_the_hash_of_the_pdf_that_was_sent(demo: Studio) -
     quote = Quote.objects.accepted().get(shoot__title="Packs for bad weather")
     assert quote.document is not None
     assert quote.accepted_sha256 == quote.document.sha256 != ""
+
+
+def test_the_brief_went_out_twice_and_the_second_version_was_approved_with_its_hash(demo: Studio) -> None:
+    first, second = BriefVersion.objects.filter(shoot__title="Packs for bad weather").order_by("number")
+    assert (first.replaced_at is not None, first.corrections.count()) == (True, 1)
+    assert second.approved_by == "Mara Ellwick"
+    assert second.approved_sha256 == second.document.sha256 != ""
+    assert len(second.document.content["agreed"]["shots"]) == 12
+
+
+def test_what_was_asked_for_after_the_approval_stands_on_the_brief_s_page_with_its_price(
+    demo: Studio, signed_in: Callable[[Member], Client]
+) -> None:
+    browser = signed_in(Member.objects.get(studio=demo, role="OWNER"))
+    shoot = Shoot.objects.get(title="Packs for bad weather")
+    page = " ".join(browser.get(reverse("brief_detail", args=[shoot.code])).content.decode().split())
+    assert "Changed since version 2 was approved" in page
+    assert "finished pictures: 1 → 2" in page
+    assert "10 min more" in page
 
 
 def test_its_dates_count_from_the_anchor(demo: Studio) -> None:
