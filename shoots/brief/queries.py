@@ -4,6 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
+
 from shoots.brief.core.gaps import MOVES, Gap, Moves, Said, open_gaps
 from shoots.brief.core.light import AskedLight, light_asked
 from shoots.brief.core.placements import known_placements
@@ -47,6 +50,7 @@ class BriefPage:
     brief: Brief
     placements: tuple[str, ...]
     territories: tuple[str, ...]
+    term: str
     moods: tuple[MoodCard, ...]
     questions: tuple[OpenQuestion, ...]
 
@@ -89,6 +93,17 @@ def territory_labels(codes: list[str]) -> tuple[str, ...]:
     return tuple(found)
 
 
+def term_words(months: int | None) -> str:
+    """Return 2 years, 18 months, as long as copyright lasts (0), or "" for a term that was not said."""
+    if months is None:
+        return ""
+    if months == 0:
+        return _("as long as copyright lasts")
+    if months % 12 == 0:
+        return ngettext("%(n)d year", "%(n)d years", months // 12) % {"n": months // 12}
+    return ngettext("%(n)d month", "%(n)d months", months) % {"n": months}
+
+
 def open_questions(brief: Brief, moods: list[Mood], *, sees_prices: bool = True) -> tuple[OpenQuestion, ...]:
     """Return what is still to be asked, the most expensive first; no query."""
     said = Said(
@@ -123,6 +138,7 @@ def brief_page(shoot: Shoot, *, sees_prices: bool) -> BriefPage:
         brief=brief,
         placements=placement_labels(brief.placements),
         territories=territory_labels(brief.territories),
+        term=term_words(0 if brief.usage_for_good else brief.usage_months),
         moods=tuple(
             MoodCard(mood, light_asked(mood.brightness), n == 0, n == len(moods) - 1) for n, mood in enumerate(moods)
         ),

@@ -104,7 +104,7 @@ def test_a_brief_without_a_list_is_not_sent_and_says_why(browser: Client, shoot)
 def test_changes_since_the_approval_stand_on_the_page_in_words(browser: Client, shoot) -> None:  # type: ignore[no-untyped-def]
     version = approved(shoot)
     page = words_of(browser.get(url(shoot)))
-    assert version.approved_sha256 in page
+    assert version.approved_sha256 in words_of(browser.get(url(shoot, "brief_version", version.pk)))
     assert "Brief and shots are just as they were sent." in page
     factories.make_shot(shoot, title="Sluice", position=8)
     factories.make_shot(shoot, title="Steps", position=9)

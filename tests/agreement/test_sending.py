@@ -112,6 +112,15 @@ def test_the_second_version_says_in_its_paper_and_mail_what_is_different() -> No
     assert "One more shot: 3 Sluice." in Mail.objects.latest("pk").text
 
 
+def test_minutes_are_the_studio_s_own_and_no_difference_for_the_client() -> None:
+    shoot = make_shoot()
+    make_sent(shoot)
+    Shot.objects.filter(shoot=shoot).update(minutes=99)
+    Shot.objects.filter(shoot=shoot, title="Rim").update(finals=2)
+    lines = make_sent(shoot).document.content["since"]["lines"]
+    assert [line["sentence"] for line in lines] == ["Shot 1, Rim: finished pictures: 1 → 2."]
+
+
 def test_a_newer_version_replaces_one_that_nobody_approved_and_no_other() -> None:
     shoot = make_shoot()
     first = make_sent(shoot)

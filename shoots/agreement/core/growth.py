@@ -348,7 +348,7 @@ def _unpriced(before: Agreed, after: Agreed, more: Load, prices: Prices | None) 
         yield Unpriced.WORK
     if _usage(before) != _usage(after):
         yield Unpriced.USAGE
-    if more.all_minutes > 0:
+    if more.all_minutes > 0 and (prices is None or prices.overtime is None):
         yield Unpriced.TIME
     if more.without_setup > 0:
         yield Unpriced.NO_SETUP

@@ -12,9 +12,9 @@ from django.utils.translation import gettext as _
 
 from shoots.agreement.core.agreed import Agreed, AgreedMood, AgreedShot, AgreedWork, fingerprint, read_agreed
 from shoots.agreement.models import BriefVersion
-from shoots.agreement.queries.words import choice_words, difference_lines, term_words
+from shoots.agreement.queries.words import choice_words, difference_lines
 from shoots.brief.models import Mood
-from shoots.brief.queries import brief_of, placement_labels, territory_labels
+from shoots.brief.queries import brief_of, placement_labels, term_words, territory_labels
 from shoots.documents.queries import studio_card
 from shoots.people.queries import party_card
 from shoots.shoot.models import Shoot
@@ -158,7 +158,7 @@ def brief_paper(
     contact = shoot.contact
     since = None
     if before is not None:
-        lines = difference_lines(agreed_of(before), agreed)
+        lines = difference_lines(agreed_of(before), agreed, for_client=True)
         since = {"number": before.number, "issued_on": before.document.content["issued_on"], "lines": lines}
     return {
         "studio": studio_card(shoot.studio),

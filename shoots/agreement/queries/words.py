@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, replace
 from typing import Any
 
 from babel.lists import format_list
@@ -13,7 +13,7 @@ from django.utils.translation import gettext_lazy, ngettext
 from shoots.agreement.core.agreed import Agreed, AgreedMood, AgreedShot
 from shoots.agreement.core.differences import Change, Deed, Difference, Part, differences
 from shoots.agreement.core.growth import Unpriced
-from shoots.brief.queries import placement_labels, territory_labels
+from shoots.brief.queries import placement_labels, term_words, territory_labels
 from shoots.shotlist.models import Shot
 
 LOCALE = "en_GB"
@@ -103,7 +103,6 @@ class DifferenceLine:
     sentence: str
     was: str = ""
     now: str = ""
-    details: tuple[str, ...] = field(default=())
 
 
 def choice_words(field: str, code: str) -> str:
@@ -111,17 +110,6 @@ def choice_words(field: str, code: str) -> str:
     if not code:
         return ""
     return str(dict(Shot._meta.get_field(field).flatchoices).get(code, code))
-
-
-def term_words(months: int | None) -> str:
-    """Return 2 years, 18 months, as long as copyright lasts (0), or "" for a term that was not said."""
-    if months is None:
-        return ""
-    if months == 0:
-        return _("as long as copyright lasts")
-    if months % 12 == 0:
-        return ngettext("%(n)d year", "%(n)d years", months // 12) % {"n": months // 12}
-    return ngettext("%(n)d month", "%(n)d months", months) % {"n": months}
 
 
 def joined(words: Sequence[str]) -> str:
@@ -146,10 +134,19 @@ def number_ranges(numbers: Sequence[int]) -> str:
     return ", ".join(parts)
 
 
-def difference_lines(before: Agreed, after: Agreed) -> tuple[DifferenceLine, ...]:
-    """Return what differs between two versions in plain words, the most costly first; empty when nothing does."""
+def difference_lines(before: Agreed, after: Agreed, *, for_client: bool = False) -> tuple[DifferenceLine, ...]:
+    """Return what differs between two versions in plain words, the most costly first; empty when nothing does.
+
+    Minutes are the studio's own: a line that is `for_client` never says them.
+    """
+    if for_client:
+        before, after = _without_minutes(before), _without_minutes(after)
     words = _Words(before, after)
     return tuple(line for each in differences(before, after) for line in words.of(each))
+
+
+def _without_minutes(agreed: Agreed) -> Agreed:
+    return replace(agreed, shots=tuple(replace(shot, minutes=0) for shot in agreed.shots))
 
 
 class _Words:

@@ -113,6 +113,9 @@ def brief_send(request: MemberRequest, code: str) -> HttpResponse:
         "words": paper.brief_words(agreed),
         "agreed": agreed,
         "missing": missing,
+        "asked_for": agreed.finals_wanted if agreed.finals_wanted != agreed.finals else None,
+        "newest": newest,
+        "lines": difference_lines(paper.agreed_of(newest), agreed, for_client=True) if newest else (),
         "questions": brief_page(shoot, sees_prices=False).questions,
     }
     return render(request, "agreement/brief_send.html", context, status=422 if form.is_bound else 200)
