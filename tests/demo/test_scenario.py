@@ -88,7 +88,7 @@ def test_what_was_asked_for_after_the_approval_stands_on_the_brief_s_page_with_i
     page = " ".join(browser.get(reverse("brief_detail", args=[shoot.code])).content.decode().split())
     assert "Changed since version 2 was approved" in page
     assert "finished pictures: 1 → 2" in page
-    assert "10 min more" in page
+    assert "Two more shots: 13 " in page
 
 
 def test_its_dates_count_from_the_anchor(demo: Studio) -> None:
