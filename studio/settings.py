@@ -125,6 +125,8 @@ STORAGES = {
 }
 STATIC_URL = "/static/"
 STATIC_ROOT = DATA_DIR / "static"
+#: TOML files with words of the studio's own for reading notes of calls; docs/readnotes.md says in which form.
+WORDS_DIR = DATA_DIR / "words"
 STATICFILES_DIRS = [
     ("bootstrap", _package_folder("bootstrap", "css")),
     ("fonts", _package_folder("font_source_sans_pro", "files")),

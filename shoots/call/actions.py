@@ -18,6 +18,7 @@ from django.utils.translation import gettext as _
 
 from shoots.brief import actions as brief_actions
 from shoots.brief.models import Brief, Mood
+from shoots.call.adapters import lexicons
 from shoots.call.core import landing
 from shoots.call.core.drafts import CountOf, DraftKind, Pole, ProductValue, Reading
 from shoots.call.core.reading import read_notes
@@ -160,7 +161,7 @@ def _code(call: Call) -> str:
 def _read(call: Call) -> None:
     """Read the notes as they stand and bring the drafts up to date, unless somebody saved meanwhile."""
     called_on = call.studio.local_date(call.called_at)
-    reading = read_notes(call.read_notes, called_on=called_on, country=call.studio.country)
+    reading = read_notes(call.read_notes, called_on=called_on, country=call.studio.country, lexicons=lexicons())
     with transaction.atomic():
         latest = Call.objects.select_for_update().get(pk=call.pk)
         if latest.version != call.version:

@@ -43,7 +43,7 @@ def test_what_is_typed_saves_itself_and_one_key_accepts(
     page.get_by_label("Who is calling?").fill("Ida Roe from Tarn Bottles")
     page.get_by_label("Notes").press_sequentially("12 finals, 4:5\nown website")
     page.get_by_text("Own website").first.wait_for()
-    page.get_by_text("For how long will the pictures be used?").wait_for()
+    page.get_by_text("For how long will the pictures be used?", exact=True).wait_for()
     assert "/calls/new/" not in page.url and Call.objects.get().notes == "12 finals, 4:5\nown website"
 
     page.get_by_label("Notes").press("Control+Enter")
@@ -101,6 +101,31 @@ def test_a_broken_connection_loses_nothing(context: Any, live_server: Any) -> No
     page.get_by_text("Paid social").first.wait_for()
     assert Call.objects.get().notes == "12 finals\npaid social"
     assert page.evaluate("Object.keys(localStorage).filter((key) => key.startsWith('call-notes:')).length") == 0
+
+
+def test_on_a_phone_a_thumb_accepts_the_next_draft_and_the_dearest_question_stays_in_sight(
+    context: Any, live_server: Any
+) -> None:
+    page = context.new_page()
+    page.goto(f"{live_server.url}/calls/new/")
+    page.get_by_label("Notes").fill("12 finals, 4:5\nown website")
+    thumb = page.locator(".call-thumb")
+    thumb.locator(".draft-says", has_text="12 finished pictures").wait_for()
+    assert "For how long" in thumb.inner_text()
+    box = thumb.bounding_box()
+    assert box is not None and box["y"] + box["height"] == pytest.approx(844, abs=1) and box["width"] == 390
+    button = thumb.get_by_role("button", name="Accept")
+    assert (button.bounding_box() or {"height": 0})["height"] >= 44
+    button.click()
+    page.locator(".draft.accepted").wait_for()
+    thumb.locator(".draft-says", has_text="4:5").wait_for()
+    thumb.get_by_role("button", name="Dismiss").click()
+    thumb.locator(".draft-says", has_text="Own website").wait_for()
+    thumb.get_by_role("button", name="Accept").click()
+    thumb.wait_for(state="detached")
+    states = Draft.objects.order_by("line_no", "start").values_list("state", flat=True)
+    assert list(states) == ["ACCEPTED", "DISMISSED", "ACCEPTED"]
+    assert page.evaluate("document.documentElement.scrollWidth") <= 390
 
 
 def test_notes_that_never_arrived_come_back_on_the_next_empty_page(context: Any, live_server: Any) -> None:

@@ -96,6 +96,11 @@ class CallPage:
     def questions(self) -> int:
         return len(self.first_questions) + len(self.more_questions)
 
+    @property
+    def next_card(self) -> DraftCard | None:
+        """The first draft that is still open: the one that a thumb accepts."""
+        return next((card for line in self.lines for card in line.cards if card.draft.is_open), None)
+
 
 def call_page(call: Call) -> CallPage:
     """Return the page of a call; at most six queries, however long the notes are."""
