@@ -27,6 +27,8 @@ SHARE = Range(0.0, 1.0, "1")
 SPREAD = Range(0.0, 10.0, "stop")
 KELVIN = Range(500.0, 1e6, "K")
 HEIGHT = Range(0.0, 100.0, "m")
+SUN = Range(0.0, 1e6, "lx")
+UP = Range(-90.0, 90.0, "°")
 
 METER_SPREAD_STOPS = 0.2
 """What two readings of one light by hand differ by; practice. [stop]"""
@@ -38,6 +40,41 @@ ON_SUBJECT = Formula(
     "Receptor turned to the camera under an even sky; own derivation",
 )
 METERED = Formula("metered_ev", "EV100 = reading", "EV", "A meter reading on the spot")
+
+
+@dataclass(frozen=True, slots=True)
+class Sunlight:
+    """The sun's part of the ambient light, for what stands in its way or turns it round.
+
+    Attributes
+    ----------
+    normal_lx : float
+        Facing the sun. [lx]
+    on_subject_lx : float
+        On the subject turned to the camera. [lx]
+    bearing_deg : float
+        Where it stands, seen from the subject as lights are, positive to the camera's left. [°, clockwise
+        from the direction to the camera]
+    elevation_deg : float
+        How high. [°]
+    """
+
+    normal_lx: float
+    on_subject_lx: float
+    bearing_deg: float
+    elevation_deg: float
+
+    def __post_init__(self) -> None:
+        SUN.check("normal_lx", self.normal_lx)
+        SUN.check("on_subject_lx", self.on_subject_lx)
+        BEARING.check("bearing_deg", self.bearing_deg)
+        UP.check("elevation_deg", self.elevation_deg)
+
+    @property
+    def direction(self) -> tuple[float, float, float]:
+        """From the subject to the sun: to the camera's right, away from it, up. [1]"""
+        turn, up = math.radians(self.bearing_deg), math.radians(self.elevation_deg)
+        return -math.cos(up) * math.sin(turn), -math.cos(up) * math.cos(turn), math.sin(up)
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,6 +97,8 @@ class Ambient:
         True when a reading stands in the place of the estimate.
     because : tuple[Step, ...]
         How it came about.
+    sun : Sunlight or None
+        Its sun, None without one or where it is not known.
     """
 
     ev100: float | None
@@ -69,6 +108,7 @@ class Ambient:
     colour_k: float = 5500.0
     metered: bool = False
     because: tuple[Step, ...] = ()
+    sun: Sunlight | None = None
 
     def __post_init__(self) -> None:
         if self.ev100 is not None:
@@ -231,6 +271,7 @@ def ambient_from_sky(
                 ("reflected_constant", conventions.reflected_constant, "cd·s/m²"),
             ),
         ),
+        sun=Sunlight(normal, normal * facing, math.degrees(turn), sun.altitude_deg) if normal > 0.0 else None,
     )
 
 

@@ -12,13 +12,14 @@ from dataclasses import dataclass
 
 from shoots.kit.core.cameras import CameraSpec
 from shoots.kit.core.lamps import LampKind
+from shoots.lighting.core.aids import subject_output
 from shoots.lighting.core.burst import high_speed_sync_share
 from shoots.lighting.core.conventions import FLAT_RECEPTOR
 from shoots.lighting.core.exposure import EV, F_NUMBER, ISO, SHUTTER, ev100
 from shoots.lighting.core.filters import FILTER_STOPS
 from shoots.lighting.core.metering import EXPOSURE, luminous_exposure
-from shoots.lighting.core.output import Sync, light_output, sync_of
-from shoots.lighting.core.setup import PlacedLight, Setup, light_direction, reaches_front
+from shoots.lighting.core.output import Sync, sync_of
+from shoots.lighting.core.setup import PlacedLight, Setup, reaches_front
 from shoots.values.units import FloatArray, Num, Range, exp2, log2
 
 POWER = Range(0.0, 1.0, "1", above=True)
@@ -251,7 +252,7 @@ def full_lights(setup: Setup) -> tuple[FullLight, ...]:
 
     References
     ----------
-    `shoots.lighting.core.output.light_output`.
+    `shoots.lighting.core.aids.subject_output`; what reflectors throw back is not in it.
     """
     return tuple(
         FullLight(light.letter, _full(setup, light), light.lamp.kind is LampKind.FLASH, reaches_front(light))
@@ -260,9 +261,8 @@ def full_lights(setup: Setup) -> tuple[FullLight, ...]:
 
 
 def _full(setup: Setup, light: PlacedLight) -> float:
-    where = light_direction(light, setup.subject)
     slow = max(setup.camera.sync_s, setup.camera.electronic_s or 0.0)
-    output = light_output(light, where.slant_m, light.off_axis_deg, setup.camera, slow, setup.conventions)
+    output = subject_output(setup, light, slow)
     return output.amount / light.power
 
 

@@ -26,7 +26,7 @@ class ChangeKind(StrEnum):
     """What is to be done, in the order in which it is done."""
 
     TAKE_AWAY = "TAKE_AWAY"
-    """Take the light down."""
+    """Take the light down, or the panel away."""
     MODIFIER = "MODIFIER"
     """Put something else on it, or take a layer out or in."""
     GELS = "GELS"
@@ -36,7 +36,7 @@ class ChangeKind(StrEnum):
     HEIGHT = "HEIGHT"
     """``amount`` is how much higher. [m]"""
     ADD = "ADD"
-    """Put a light up."""
+    """Put a light or panel up."""
     POWER = "POWER"
     """``amount`` is by how many stops, positive for up. [stop]"""
     SYNC = "SYNC"
@@ -86,7 +86,7 @@ class Change:
     kind : ChangeKind
         What.
     letter : str
-        Which light; empty for the camera.
+        Which light or panel; empty for the camera.
     amount : float
         How much, in the unit that ``kind`` states; 0 where there is none.
     minutes : float
@@ -132,6 +132,22 @@ def _light_changes(before: PlacedLight, after: PlacedLight) -> list[tuple[Change
         found.append((ChangeKind.POWER, stops))
     if before.high_speed_sync != after.high_speed_sync:
         found.append((ChangeKind.SYNC, float(after.high_speed_sync)))
+    return found
+
+
+def _panel_changes(before: Setup, after: Setup) -> list[tuple[ChangeKind, str, float]]:
+    old = {one.letter: one for one in before.panels}
+    new = {one.letter: one for one in after.panels}
+    found: list[tuple[ChangeKind, str, float]] = []
+    for letter in sorted(old.keys() | new.keys()):
+        if letter not in new or (letter in old and old[letter].panel != new[letter].panel):
+            found.append((ChangeKind.TAKE_AWAY, letter, 0.0))
+        if letter not in old or (letter in new and old[letter].panel != new[letter].panel):
+            found.append((ChangeKind.ADD, letter, 0.0))
+        elif letter in new:
+            way = math.hypot(*(a - b for a, b in zip(old[letter].position, new[letter].position, strict=True)))
+            if way >= MOVED_M:
+                found.append((ChangeKind.MOVE, letter, way))
     return found
 
 
@@ -184,6 +200,7 @@ def change_over(before: Setup, after: Setup, minutes: Mapping[ChangeKind, float]
             found.append((ChangeKind.ADD, letter, 0.0))
         elif letter in new:
             found += [(kind, letter, amount) for kind, amount in _light_changes(old[letter], new[letter])]
+    found += _panel_changes(before, after)
     found += [(kind, "", amount) for kind, amount in _camera_changes(before, after)]
     order = list(ChangeKind)
     found.sort(key=lambda one: (order.index(one[0]), one[1]))

@@ -25,6 +25,7 @@ import numpy as np
 
 from shoots.kit.core.cameras import CameraSpec, FilterSpec, LensSpec
 from shoots.kit.core.lamps import GelSpec, LampSpec, ModifierSpec, StandSpec
+from shoots.kit.core.panels import PANELS, PanelSpec
 from shoots.kit.core.starting import CAMERAS, FILTERS, GELS, LAMPS, LENSES, MODIFIERS, STANDS
 
 KINDS: dict[Any, dict[str, Any]] = {
@@ -37,6 +38,7 @@ KINDS: dict[Any, dict[str, Any]] = {
         (CameraSpec, CAMERAS),
         (LensSpec, LENSES),
         (FilterSpec, FILTERS),
+        (PanelSpec, PANELS),
     )
 }
 """Starting kinds that may stand in the place of an object, by shape and name."""

@@ -15,9 +15,10 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from shoots.kit.core.lamps import LampKind, power_steps
-from shoots.lighting.core.output import flash_tail, light_output
-from shoots.lighting.core.readings import background_exposure
-from shoots.lighting.core.setup import Exposure, PlacedLight, Setup, light_direction
+from shoots.lighting.core.aids import subject_output, thrown_back
+from shoots.lighting.core.exposures import background_exposure
+from shoots.lighting.core.output import flash_tail
+from shoots.lighting.core.setup import Exposure, PlacedLight, Setup
 from shoots.values.units import FloatArray
 
 MOVE_STEP_M = 0.1
@@ -39,6 +40,8 @@ class Dial:
     flash, synced, steady : NDArray[np.float64], shape (m,)
         At the subject: flash up to the sync speed [lx·s], the same in high-speed sync before the shutter's
         share [lx·s], continuous light [lx].
+    flash_thrown, synced_thrown, steady_thrown : NDArray[np.float64], shape (m,)
+        The same by way of reflectors. [lx·s, lx·s, lx]
     flash_behind, synced_behind, steady_behind : NDArray[np.float64], shape (m,)
         The same on the background. [lx·s, lx·s, lx]
     t01_s : NDArray[np.float64], shape (m,)
@@ -51,6 +54,9 @@ class Dial:
     flash: FloatArray
     synced: FloatArray
     steady: FloatArray
+    flash_thrown: FloatArray
+    synced_thrown: FloatArray
+    steady_thrown: FloatArray
     flash_behind: FloatArray
     synced_behind: FloatArray
     steady_behind: FloatArray
@@ -75,6 +81,26 @@ class Dial:
             Luminous exposure. [lx·s]
         """
         return (self.synced if high_speed else self.flash) * share + self.steady * shutter_s
+
+    def thrown(self, high_speed: bool, share: float, shutter_s: float) -> FloatArray:
+        """Return what reflectors throw of the dial onto the subject under a shutter.
+
+        Parameters
+        ----------
+        high_speed : bool
+            Whether flashes burn while the curtains run.
+        share : float
+            What the shutter lets of them. [1]
+        shutter_s : float
+            Exposure time. [s]
+
+        Returns
+        -------
+        NDArray[np.float64], shape (m,)
+            Luminous exposure. [lx·s]
+        """
+        flash = self.synced_thrown if high_speed else self.flash_thrown
+        return flash * share + self.steady_thrown * shutter_s
 
     def behind(self, high_speed: bool, share: float, shutter_s: float) -> FloatArray:
         """Return what the dial gives on the background under a shutter.
@@ -170,23 +196,21 @@ _Row = tuple[Choice, list[float], float, float]
 
 
 def _row(slow: Setup, lights: list[tuple[PlacedLight, float, float]]) -> _Row:
-    """Return choice, the six amounts, the longest flash and the way moved, for lights at a power and
+    """Return choice, the nine amounts, the longest flash and the way moved, for lights at a power and
     place."""
-    amounts = [0.0] * 6
+    amounts = [0.0] * 9
     t01, way = 0.0, 0.0
     for light, power, floor in lights:
         placed = replace(light, power=power, floor_m=floor)
-        where = light_direction(placed, slow.subject)
-        here = light_output(
-            placed, where.slant_m, placed.off_axis_deg, slow.camera, slow.exposure.shutter_s, slow.conventions
-        ).amount
+        here = subject_output(slow, placed).amount
+        thrown = math.fsum(amount for _, amount in thrown_back(slow.with_light(placed), placed))
         there = background_exposure(slow, placed)
         extra = math.exp2(light.lamp.high_speed_sync_extra_stops)
         if light.lamp.kind is LampKind.FLASH:
-            terms = [here, here * extra, 0.0, there, there * extra, 0.0]
+            terms = [here, here * extra, 0.0, thrown, thrown * extra, 0.0, there, there * extra, 0.0]
             t01 = max(t01, flash_tail(light.lamp, power).t01_s)
         else:
-            terms = [0.0, 0.0, here, 0.0, 0.0, there / slow.exposure.shutter_s]
+            terms = [0.0, 0.0, here, 0.0, 0.0, thrown, 0.0, 0.0, there / slow.exposure.shutter_s]
         amounts = [one + two for one, two in zip(amounts, terms, strict=True)]
         way += abs(floor - light.floor_m)
     return tuple((light.letter, power, floor) for light, power, floor in lights), amounts, t01, way
@@ -195,7 +219,7 @@ def _row(slow: Setup, lights: list[tuple[PlacedLight, float, float]]) -> _Row:
 def _scaled(units: list[_Row], group: list[PlacedLight], powers: list[float], moved: dict[str, float]) -> _Row:
     """Return a row from rows at full power: output is proportional to power."""
     amounts = [
-        math.fsum(unit[1][index] * power for unit, power in zip(units, powers, strict=True)) for index in range(6)
+        math.fsum(unit[1][index] * power for unit, power in zip(units, powers, strict=True)) for index in range(9)
     ]
     tails = [
         flash_tail(light.lamp, power).t01_s if light.lamp.kind is LampKind.FLASH else 0.0
@@ -216,9 +240,12 @@ def _dial(rows: list[_Row]) -> Dial:
         flash=amounts[:, 0],
         synced=amounts[:, 1],
         steady=amounts[:, 2],
-        flash_behind=amounts[:, 3],
-        synced_behind=amounts[:, 4],
-        steady_behind=amounts[:, 5],
+        flash_thrown=amounts[:, 3],
+        synced_thrown=amounts[:, 4],
+        steady_thrown=amounts[:, 5],
+        flash_behind=amounts[:, 6],
+        synced_behind=amounts[:, 7],
+        steady_behind=amounts[:, 8],
         t01_s=np.array([row[2] for row in rows]),
         moved_m=np.array([row[3] for row in rows]),
     )

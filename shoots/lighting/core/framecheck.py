@@ -14,9 +14,10 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from shoots.kit.core.lamps import LampKind
+from shoots.lighting.core.aids import shields_lens
+from shoots.lighting.core.exposures import background_exposure
 from shoots.lighting.core.lens import field_of_view
 from shoots.lighting.core.output import Sync, clipped_shares, light_output, sync_of
-from shoots.lighting.core.readings import background_exposure
 from shoots.lighting.core.setup import CameraPlace, Part, PlacedLight, Setup
 from shoots.lighting.core.sharpness import airy_diameter
 
@@ -49,6 +50,9 @@ class Trouble(StrEnum):
     """``amount`` is how much height is missing. [m]"""
     BEYOND_BLUE = "BEYOND_BLUE"
     """Its gels lead beyond the blue limit; ``amount`` is by how much. [MK⁻¹]"""
+    PANEL_IN_FRAME = "PANEL_IN_FRAME"
+    PANEL_DOES_NOTHING = "PANEL_DOES_NOTHING"
+    """Nothing falls on it, or it stands outside its light; ``amount`` is 0."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +64,7 @@ class Warned:
     trouble : Trouble
         What.
     letter : str
-        Which light; empty when it is the camera.
+        Which light or panel; empty when it is the camera.
     amount : float
         How much, in the unit that ``trouble`` states.
     """
@@ -186,7 +190,7 @@ def _light_troubles(setup: Setup, view: View, light: PlacedLight, background_lx_
         found.append(Warned(Trouble.STAND_TOO_LOW, light.letter, light.height_m - light.stand.max_height_m))
     if place[1] > 0.0:
         angle, share = _flare(setup, light)
-        if share >= FLARE_SHARE:
+        if share >= FLARE_SHARE and not shields_lens(setup, light.letter):
             found.append(Warned(Trouble.FLARE, light.letter, angle))
     if light.part is not Part.BACKGROUND and background_lx_s > 0.0:
         own = background_exposure(setup, light)
@@ -223,7 +227,7 @@ def troubles(setup: Setup) -> tuple[Warned, ...]:
     Returns
     -------
     tuple[Warned, ...]
-        In the order of the lights, then the camera's; empty when nothing is wrong.
+        In the order of the lights, then of the panels, then the camera's; empty when nothing is wrong.
 
     Raises
     ------
@@ -239,6 +243,9 @@ def troubles(setup: Setup) -> tuple[Warned, ...]:
     found: list[Warned] = []
     for light in setup.lights:
         found.extend(_light_troubles(setup, view, light, lit))
+    for panel in setup.panels:
+        if _in_view(setup.place, view, panel.position, min(panel.front.width_m, panel.front.height_m) / 2.0):
+            found.append(Warned(Trouble.PANEL_IN_FRAME, panel.letter, 1.0))
     airy = airy_diameter(setup.exposure.f_number)
     if airy > DIFFRACTION_PIXELS * 1000.0 * setup.camera.pitch_mm:
         found.append(Warned(Trouble.DIFFRACTION, "", airy))

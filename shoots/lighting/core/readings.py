@@ -9,16 +9,28 @@ ISO 2720:1974, ISO 10157:1991 (flash meters include continuous light; scope read
 """
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from shoots.kit.core.lamps import LampKind
+from shoots.kit.core.panels import PanelKind
+from shoots.lighting.core.aids import (
+    REFLECTED_SPREAD_STOPS,
+    SPILL_SHARE,
+    THROWN_BACK,
+    AidedAmbient,
+    aided_ambient,
+    scrims_of,
+    subject_output,
+)
 from shoots.lighting.core.colour import appearance, filtered_colour
 from shoots.lighting.core.exposure import EV100, ev100
+from shoots.lighting.core.exposures import background_exposure, light_exposure, thrown_exposures
 from shoots.lighting.core.metering import F_NUMBER_FOR_EXPOSURE, luminous_exposure
 from shoots.lighting.core.mixing import SUM_OF_LIGHTS, lighting_ratio
 from shoots.lighting.core.motion import motion_blur
-from shoots.lighting.core.output import Sync, clipped_shares, flash_tail, light_output, sync_of
+from shoots.lighting.core.output import Sync, clipped_shares, flash_tail, sync_of
+from shoots.lighting.core.panels import PlacedPanel, Shields
 from shoots.lighting.core.quality import (
     Direction,
     Softness,
@@ -29,6 +41,7 @@ from shoots.lighting.core.quality import (
 )
 from shoots.lighting.core.scales import Mark, aperture_scale, nearest_mark
 from shoots.lighting.core.setup import Part, PlacedLight, Setup, light_direction, reaches_front
+from shoots.lighting.core.sources import Front, flagged_share
 from shoots.lighting.core.tenths import METERED, MeterReading, meter_reading
 from shoots.values.steps import Formula, Step
 
@@ -135,6 +148,35 @@ class LightReading:
 
 
 @dataclass(frozen=True, slots=True)
+class PanelReading:
+    """What one panel does.
+
+    Attributes
+    ----------
+    letter : str
+        Its letter.
+    kind : PanelKind
+        What kind it is.
+    gives : Reading or None
+        What it throws onto the subject, all lights and the ambient together; None for one that throws
+        nothing worth a word.
+    takes_stops : float
+        What it takes of the light or ambient that it is for, on the subject, at most 0; -inf for all of it.
+        [stop]
+    """
+
+    letter: str
+    kind: PanelKind
+    gives: Reading | None
+    takes_stops: float
+
+    @property
+    def does_nothing(self) -> bool:
+        """Whether the picture is the same without it."""
+        return self.gives is None and self.takes_stops > -0.02
+
+
+@dataclass(frozen=True, slots=True)
 class SetupReading:
     """A setup, evaluated.
 
@@ -142,12 +184,15 @@ class SetupReading:
     ----------
     lights : tuple[LightReading, ...]
         In the order of the setup.
+    panels : tuple[PanelReading, ...]
+        In the order of the setup.
     ambient : Reading or None
         On the subject; None in the dark.
     total : Reading or None
         All that reaches the front, ambient included; None in the dark.
     key_over_fill_stops : float or None
-        Key alone against fill and ambient; None when either is missing. [stop]
+        Key alone against fill, ambient on the shadow side and what reflectors throw there; None when either
+        is missing. [stop]
     ratio_to_one : float or None
         The same as the studio writes it. [1]
     background_stops : float or None
@@ -161,6 +206,7 @@ class SetupReading:
     """
 
     lights: tuple[LightReading, ...]
+    panels: tuple[PanelReading, ...]
     ambient: Reading | None
     total: Reading | None
     key_over_fill_stops: float | None
@@ -198,85 +244,6 @@ def _reading(setup: Setup, exposure_lx_s: float, spread_stops: float, because: t
     return Reading(f_number, nominal, shown, stops, spread_stops, because + steps)
 
 
-def light_exposure(setup: Setup, light: PlacedLight) -> tuple[float, float, tuple[Step, ...]]:
-    """Return what a light gives at the subject in one frame.
-
-    Parameters
-    ----------
-    setup : Setup
-        The setup, for camera, time and subject.
-    light : PlacedLight
-        The light.
-
-    Returns
-    -------
-    tuple[float, float, tuple[Step, ...]]
-        Luminous exposure, facing the light [lx·s]; its spread [stop]; its steps. 0 where the frame stays
-        dark.
-
-    Raises
-    ------
-    OutOfRange
-        If the light stands in the subject.
-
-    References
-    ----------
-    `shoots.lighting.core.output.light_output`.
-    """
-    where = light_direction(light, setup.subject)
-    output = light_output(
-        light, where.slant_m, light.off_axis_deg, setup.camera, setup.exposure.shutter_s, setup.conventions
-    )
-    amount = output.amount if output.is_flash else output.amount * setup.exposure.shutter_s
-    if sync_of(light, setup.camera, setup.exposure.shutter_s) is Sync.BAND:
-        amount = 0.0
-    return amount, output.spread_stops, output.because
-
-
-def background_exposure(setup: Setup, light: PlacedLight) -> float:
-    """Return what a light gives on the background behind the subject, square to it.
-
-    Parameters
-    ----------
-    setup : Setup
-        The setup; without a background the answer is 0.
-    light : PlacedLight
-        A background light is aimed at the background, any other at the subject.
-
-    Returns
-    -------
-    float
-        Luminous exposure on the background at the height of the subject point, by its cosine. [lx·s]
-
-    Raises
-    ------
-    OutOfRange
-        If the light stands in the background.
-
-    References
-    ----------
-    Geometry; `shoots.lighting.core.output.light_output`.
-    """
-    if setup.background is None or sync_of(light, setup.camera, setup.exposure.shutter_s) is Sync.BAND:
-        return 0.0
-    turn = math.radians(light.bearing_deg)
-    # Towards the camera is -y, so that a light at bearing 0 stands at y = -floor.
-    x, y = -light.floor_m * math.sin(turn), -light.floor_m * math.cos(turn)
-    up = light.height_m - setup.subject.point_m
-    along = setup.background.distance_m - y
-    if along <= 0.0:
-        return 0.0
-    reach = math.sqrt(x * x + along * along + up * up)
-    off_axis = 0.0
-    if light.part is not Part.BACKGROUND:
-        to_subject = math.sqrt(x * x + y * y + up * up)
-        cosine = (x * x - along * y + up * up) / (reach * to_subject)
-        off_axis = math.degrees(math.acos(min(1.0, max(-1.0, cosine))))
-    output = light_output(light, reach, off_axis, setup.camera, setup.exposure.shutter_s, setup.conventions)
-    amount = output.amount if output.is_flash else output.amount * setup.exposure.shutter_s
-    return amount * along / reach
-
-
 def _tone(setup: Setup, exposure_lx_s: float) -> float | None:
     """Return the tone of the lit background against middle grey in stops, None when it is dark."""
     if setup.background is None or exposure_lx_s <= 0.0:
@@ -300,10 +267,10 @@ def _light_reading(setup: Setup, light: PlacedLight) -> tuple[LightReading, _Lit
     amount, spread, because = light_exposure(setup, light)
     behind = background_exposure(setup, light)
     where = light_direction(light, setup.subject)
-    front = light.front
+    front, far = _seen_front(setup, light, where.slant_m)
     size = math.sqrt(front.width_m * front.height_m)
-    angle = apparent_angle(size, where.slant_m)
-    near = max(where.slant_m - FACE_M / 2.0, 0.05)
+    angle = apparent_angle(size, far)
+    near = max(far - FACE_M / 2.0, 0.05)
     colour = filtered_colour(light.lamp.colour_k, math.fsum(gel.shift_mired for gel in light.gels))
     looks = None
     if colour.kelvin is not None and 500.0 <= colour.kelvin <= 1e6:
@@ -321,8 +288,8 @@ def _light_reading(setup: Setup, light: PlacedLight) -> tuple[LightReading, _Lit
         direction=where,
         apparent_deg=angle,
         softness=softness(angle),
-        nose_mm=1000.0 * penumbra_width(size, where.slant_m, NOSE_M),
-        jaw_mm=1000.0 * penumbra_width(size, where.slant_m, JAW_M),
+        nose_mm=1000.0 * penumbra_width(size, far, NOSE_M),
+        jaw_mm=1000.0 * penumbra_width(size, far, JAW_M),
         fall_off_stops=fall_off(front, near, near + FACE_M),
         colour_k=colour.kelvin,
         appearance_mired=looks,
@@ -333,6 +300,15 @@ def _light_reading(setup: Setup, light: PlacedLight) -> tuple[LightReading, _Lit
         background_stops=_tone(setup, behind),
     )
     return reading, _Lit(amount, spread, behind)
+
+
+def _seen_front(setup: Setup, light: PlacedLight, slant_m: float) -> tuple[Front, float]:
+    """Return the front that the subject sees and how far it is: a silk before a light is its front then."""
+    for scrim in scrims_of(setup, light):
+        if scrim.panel.scatter >= 0.5:
+            x, y, z = scrim.position
+            return scrim.front, max(math.hypot(x, y, z - setup.subject.point_m), 0.05)
+    return light.front, slant_m
 
 
 def _stops(share: float) -> float:
@@ -370,25 +346,30 @@ def evaluate(setup: Setup) -> SetupReading:
     exposure, constants = setup.exposure, setup.conventions
     found = [_light_reading(setup, light) for light in setup.lights]
     setting = ev100(exposure.f_number, exposure.shutter_s, exposure.iso) + exposure.nd_stops
-    ambient, ambient_lx_s = None, 0.0
-    if setup.ambient.ev100 is not None:
-        lux = math.exp2(setup.ambient.ev100) * constants.meter_constant / 100.0
-        ambient_lx_s = lux * exposure.shutter_s
+    ambient, ambient_lx_s, shadow_lx_s = None, 0.0, 0.0
+    aided = aided_ambient(setup)
+    if aided is not None:
+        ambient_lx_s = aided.front_lx * exposure.shutter_s
+        shadow_lx_s = aided.fill_lx * exposure.shutter_s
         ambient = _reading(setup, ambient_lx_s, setup.ambient.spread_stops, setup.ambient.because)
+    thrown = [one for light in setup.lights for one in thrown_exposures(setup, light)]
     parts = [(lit.amount, lit.spread) for reading, lit in found if reading.at_front]
     parts.append((ambient_lx_s, setup.ambient.spread_stops))
+    parts += [(amount, REFLECTED_SPREAD_STOPS) for _, amount in thrown]
     # Sorted, so that the order of the lights cannot change the last digit of a sum.
     parts.sort()
     front = math.fsum(amount for amount, _ in parts)
+    bounced = math.fsum(sorted(amount for _, amount in thrown))
     sum_step = SUM_OF_LIGHTS.step(
         front,
         ("ambient_lx_s", ambient_lx_s, "lx·s"),
         *((f"light_{reading.letter}_lx_s", lit.amount, "lx·s") for reading, lit in found if reading.at_front),
+        *([("thrown_back_lx_s", bounced, "lx·s")] if thrown else []),
     )
     total = _reading(setup, front, _joint_spread(parts), (sum_step,))
     key = math.fsum(sorted(lit.amount for reading, lit in found if reading.part is Part.KEY))
     fills = [lit.amount for reading, lit in found if reading.part is Part.FILL and reading.at_front]
-    fill = math.fsum([ambient_lx_s, *fills])
+    fill = math.fsum([shadow_lx_s, bounced, *fills])
     over = math.log2(key / fill) if key > 0.0 and fill > 0.0 else None
     ratio = None
     if over is not None and abs(over) <= 60.0:
@@ -396,6 +377,7 @@ def evaluate(setup: Setup) -> SetupReading:
     tone, tone_spread, tone_steps = _background(setup, setting, [lit for _, lit in found])
     return SetupReading(
         lights=tuple(reading for reading, _ in found),
+        panels=tuple(_panel_reading(setup, panel, aided, thrown) for panel in setup.panels),
         ambient=ambient,
         total=total,
         key_over_fill_stops=over,
@@ -414,6 +396,36 @@ def evaluate(setup: Setup) -> SetupReading:
             *tone_steps,
         ),
     )
+
+
+def _panel_reading(
+    setup: Setup, panel: PlacedPanel, aided: AidedAmbient | None, thrown: list[tuple[str, float]]
+) -> PanelReading:
+    """Return what a panel throws onto the subject, and what it takes of its light."""
+    own = [amount for letter, amount in thrown if letter == panel.letter]
+    takes = 0.0
+    if aided is not None:
+        own += [amount * setup.exposure.shutter_s for letter, amount in aided.thrown_lx if letter == panel.letter]
+        takes = dict(aided.taken_stops).get(panel.letter, 0.0)
+    amount = math.fsum(sorted(own))
+    if panel.for_letter and panel.panel.kind in (PanelKind.FLAG, PanelKind.SCRIM):
+        takes = _taken_from_light(setup, panel)
+    step = THROWN_BACK.step(amount, ("reflectance", panel.panel.reflectance, "1"), ("gain", panel.panel.gain, "1"))
+    return PanelReading(panel.letter, panel.panel.kind, _reading(setup, amount, REFLECTED_SPREAD_STOPS, (step,)), takes)
+
+
+def _taken_from_light(setup: Setup, panel: PlacedPanel) -> float:
+    """Return what a flag or scrim takes of its light, on subject or background, whichever it is for."""
+    rest = replace(setup, panels=tuple(one for one in setup.panels if one.letter != panel.letter))
+    for light in setup.lights:
+        if light.letter == panel.for_letter:
+            if panel.panel.kind is PanelKind.FLAG and panel.shields is Shields.LENS:
+                return _stops(flagged_share(panel.covers))
+            if panel.panel.kind is PanelKind.FLAG and panel.shields is Shields.BACKGROUND:
+                return _stops(flagged_share(panel.covers, SPILL_SHARE))
+            before, after = subject_output(rest, light).amount, subject_output(setup, light).amount
+            return _stops(after / before) if before > 0.0 else 0.0
+    return 0.0
 
 
 def _background(setup: Setup, setting_ev100: float, lit: list[_Lit]) -> tuple[float | None, float, tuple[Step, ...]]:

@@ -118,12 +118,16 @@ def open_class(frame: Frame, times: Times, classes: Classes, index: int) -> Open
     down = math.exp2(-float(classes.level[index]))
     key = frame.key.amount(fast, share, seconds) * down / frame.unit_lx_s
     fill = frame.fill.amount(fast, share, seconds) * down / frame.unit_lx_s
+    thrown = (frame.key.thrown(fast, share, seconds)[:, None] + frame.fill.thrown(fast, share, seconds)[None, :]) * (
+        down / frame.unit_lx_s
+    )
     ambient = float(classes.ambient[index])
     base = ambient + float(classes.accent_front[index])
-    exposure = log2_or_dark(base + key[:, None] + fill[None, :])
+    exposure = log2_or_dark(base + key[:, None] + fill[None, :] + thrown)
     cost, off = miss(exposure, wishes.exposure), off_target(exposure, wishes.exposure)
     if wishes.key_over_fill is not None:
-        ratio = ratio_stops(key[:, None], fill[None, :] + ambient)
+        shadow = ambient * frame.shadow_share + float(classes.accent_fill[index])
+        ratio = ratio_stops(key[:, None], fill[None, :] + thrown + shadow)
         cost = cost + miss(ratio, wishes.key_over_fill)
         off = off + off_target(ratio, wishes.key_over_fill)
     cost = cost + flash_blur(frame, seconds, fast)[:, None]

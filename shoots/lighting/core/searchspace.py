@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
+from shoots.lighting.core.aids import aided_ambient
 from shoots.lighting.core.dials import Dial, make_dial
 from shoots.lighting.core.output import Sync, sync_of
 from shoots.lighting.core.scales import Mark, marks_between, shutter_scale
@@ -61,6 +62,10 @@ class Frame:
         Luminous exposure that level 0 wants. [lx·s]
     unit_behind : float
         Tone that a luxsecond on the background gives at level 0, over middle grey. [1/(lx·s)]
+    ambient_ev100 : float or None
+        Ambient light on the front with the panels round the subject; None in the dark. [EV]
+    shadow_share : float
+        Ambient light on the shadow side over that. [1]
     has_key, flash_key, light_on_front : bool
         Whether there is a key, whether it flashes, whether any turned light reaches the front.
     """
@@ -72,6 +77,8 @@ class Frame:
     accents: tuple[Accent, ...]
     unit_lx_s: float
     unit_behind: float
+    ambient_ev100: float | None
+    shadow_share: float
     has_key: bool
     flash_key: bool
     light_on_front: bool
@@ -109,8 +116,9 @@ class Classes:
         Which of the times.
     fixed : NDArray[np.float64], shape (m,)
         What ambient light, accents and the shutter miss already. [stop]
-    ambient, accent_front, accent_behind, sky : NDArray[np.float64], shape (m,)
-        Amounts over what is exposed as it should. [1]
+    ambient, accent_front, accent_fill, accent_behind, sky : NDArray[np.float64], shape (m,)
+        Amounts over what is exposed as it should; ``accent_fill`` is what reflectors throw of the accents and
+        is counted in ``accent_front``. [1]
     accent_choice : NDArray[np.int64], shape (accents, m)
         Setting of each accent's dial.
     """
@@ -120,6 +128,7 @@ class Classes:
     fixed: FloatArray
     ambient: FloatArray
     accent_front: FloatArray
+    accent_fill: FloatArray
     accent_behind: FloatArray
     accent_choice: IntArray
     sky: FloatArray
@@ -150,19 +159,14 @@ def miss(found: FloatArray, target: Target | None) -> FloatArray:
 
 
 def off_target(found: FloatArray, target: Target | None) -> FloatArray:
-    """Return how far from the middle of a wish something comes out.
+    """Return how far from the middle of a wish something comes out, at least 0.
 
     Parameters
     ----------
     found : NDArray[np.float64], any shape
         What comes out. [stop]
     target : Target or None
-        What is wished; None gives 0.
-
-    Returns
-    -------
-    NDArray[np.float64], any shape
-        At least 0. [stop]
+        What is wished; None gives 0. [stop]
 
     References
     ----------
@@ -268,6 +272,8 @@ def make_frame(problem: Problem) -> Frame:
     key = make_dial(setup, keys, True, ranges)
     constants = setup.conventions
     fill = make_dial(setup, group(Part.FILL, True), wishes.key_over_fill is not None, ranges)
+    aided = aided_ambient(setup)
+    lit = aided is not None and aided.front_lx > 0.0
     reflectance = setup.background.reflectance if setup.background is not None else 0.0
     return Frame(
         problem=problem,
@@ -277,6 +283,8 @@ def make_frame(problem: Problem) -> Frame:
         accents=tuple(accents),
         unit_lx_s=constants.meter_constant / 100.0,
         unit_behind=reflectance / math.pi / (constants.reflected_constant / 100.0),
+        ambient_ev100=math.log2(aided.front_lx * 100.0 / constants.meter_constant) if aided and lit else None,
+        shadow_share=aided.fill_lx / aided.front_lx if aided and lit else 1.0,
         has_key=bool(keys),
         flash_key=bool((key.flash > 0.0).any()),
         light_on_front=bool(keys) or bool(fill.flash.any() or fill.steady.any()),
@@ -310,18 +318,18 @@ def make_classes(frame: Frame, times: Times, levels: FloatArray) -> Classes:
     setting = level - np.log2(times.seconds)[time]
     fixed = np.zeros(len(level))
     ambient = np.zeros(len(level))
-    if setup.ambient.ev100 is not None:
-        ambient = np.exp2(np.minimum(setup.ambient.ev100 - setting, FAR_STOPS))
+    if frame.ambient_ev100 is not None:
+        ambient = np.exp2(np.minimum(frame.ambient_ev100 - setting, FAR_STOPS))
     fixed += miss(log2_or_dark(ambient), wishes.ambient)
     sky = np.zeros(len(level))
     if setup.ambient.background_ev100 is not None:
         sky = np.exp2(np.minimum(setup.ambient.background_ev100 - setting, FAR_STOPS))
-    front, behind = np.zeros(len(level)), np.zeros(len(level))
+    front, filled, behind = np.zeros(len(level)), np.zeros(len(level)), np.zeros(len(level))
     chosen = np.zeros((len(frame.accents), len(level)), dtype=np.int64)
     down = np.exp2(-level)
     rows = np.arange(len(level))
     for place, accent in enumerate(frame.accents):
-        per_time, behind_time = _by_time(accent.dial, times)
+        per_time, thrown_time, behind_time = _by_time(accent.dial, times)
         if accent.wished:
             stops = log2_or_dark(per_time)[time] - math.log2(frame.unit_lx_s) - level[:, None]
             missed = miss(stops, wishes.rims)
@@ -330,19 +338,23 @@ def make_classes(frame: Frame, times: Times, levels: FloatArray) -> Classes:
             chosen[place] = np.argmin(np.round(missed * 1e5 + off, 9), axis=1)
             fixed += missed[rows, chosen[place]]
         given = per_time[time, chosen[place]] * down / frame.unit_lx_s
-        front += given if accent.at_front else 0.0
+        thrown = thrown_time[time, chosen[place]] * down / frame.unit_lx_s
+        front += (given if accent.at_front else 0.0) + thrown
+        filled += thrown
         behind += behind_time[time, chosen[place]] * down * frame.unit_behind
     fixed += _shutter_blur(frame, times, time, ambient)
-    return Classes(level, time, fixed, ambient, front, behind, chosen, sky)
+    return Classes(level, time, fixed, ambient, front, filled, behind, chosen, sky)
 
 
-def _by_time(dial: Dial, times: Times) -> tuple[FloatArray, FloatArray]:
-    """Return a dial's amounts at subject and background for each time, shape (times, m)."""
-    pairs = [
-        (dial.amount(bool(fast), float(share), float(s)), dial.behind(bool(fast), float(share), float(s)))
-        for fast, share, s in zip(times.high_speed, times.share, times.seconds, strict=True)
+def _by_time(dial: Dial, times: Times) -> tuple[FloatArray, FloatArray, FloatArray]:
+    """Return a dial's amounts at subject, by reflectors and at background for each time, shape (times, m)."""
+    shutters = [
+        (bool(fast), float(share), float(seconds))
+        for fast, share, seconds in zip(times.high_speed, times.share, times.seconds, strict=True)
     ]
-    return np.array([one for one, _ in pairs]), np.array([two for _, two in pairs])
+    every = (dial.amount, dial.thrown, dial.behind)
+    one, two, three = (np.array([what(*shutter) for shutter in shutters]) for what in every)
+    return one, two, three
 
 
 def _shutter_blur(frame: Frame, times: Times, time: IntArray, ambient: FloatArray) -> FloatArray:
@@ -413,18 +425,22 @@ def class_bounds(frame: Frame, times: Times, classes: Classes) -> FloatArray:
     """
     wishes = frame.problem.wishes
     best = np.full(len(classes.level), np.inf)
-    key_low, key_high = _block_ends(frame.key, times)
-    fill_low, fill_high = _block_ends(frame.fill, times)
+    key, key_thrown = _block_ends(frame.key, times)
+    fill, fill_thrown = _block_ends(frame.fill, times)
     down = np.exp2(-classes.level) / frame.unit_lx_s
     base = classes.ambient + classes.accent_front
-    for k in range(key_low.shape[1]):
-        k0, k1 = key_low[classes.time, k] * down, key_high[classes.time, k] * down
-        for f in range(fill_low.shape[1]):
-            f0, f1 = fill_low[classes.time, f] * down, fill_high[classes.time, f] * down
+    shadow = classes.ambient * frame.shadow_share + classes.accent_fill
+    at = classes.time
+    for k in range(key[0].shape[1]):
+        k0, k1 = key[0][at, k] * down, key[1][at, k] * down
+        kt0, kt1 = key_thrown[0][at, k] * down, key_thrown[1][at, k] * down
+        for f in range(fill[0].shape[1]):
+            f0 = (fill[0][at, f] + fill_thrown[0][at, f]) * down + kt0
+            f1 = (fill[1][at, f] + fill_thrown[1][at, f]) * down + kt1
             cost = _interval_miss(log2_or_dark(base + k0 + f0), log2_or_dark(base + k1 + f1), wishes.exposure)
             if wishes.key_over_fill is not None:
-                low = ratio_stops(k0, f1 + classes.ambient)
-                cost = cost + _interval_miss(low, ratio_stops(k1, f0 + classes.ambient), wishes.key_over_fill)
+                low = ratio_stops(k0, f1 + shadow)
+                cost = cost + _interval_miss(low, ratio_stops(k1, f0 + shadow), wishes.key_over_fill)
             np.minimum(best, cost, out=best)
     found = best + classes.fixed
     if not frame.behind.flash.any() and not frame.behind.steady.any():
@@ -438,11 +454,18 @@ def class_bounds(frame: Frame, times: Times, classes: Classes) -> FloatArray:
     return found
 
 
-def _block_ends(dial: Dial, times: Times) -> tuple[FloatArray, FloatArray]:
-    """Return least and most that each block of a dial gives, shape (times, blocks)."""
-    amounts, _ = _by_time(dial, times)
+_Ends = tuple[FloatArray, FloatArray]
+
+
+def _block_ends(dial: Dial, times: Times) -> tuple[_Ends, _Ends]:
+    """Return least and most that each block of a dial gives, shape (times, blocks): straight, and by reflectors."""
+    amounts, thrown, _ = _by_time(dial, times)
     starts = np.unique(np.linspace(0, amounts.shape[1], _BLOCKS, endpoint=False).astype(np.int64))
-    return np.minimum.reduceat(amounts, starts, axis=1), np.maximum.reduceat(amounts, starts, axis=1)
+    least, most = np.minimum.reduceat, np.maximum.reduceat
+    return (
+        (least(amounts, starts, axis=1), most(amounts, starts, axis=1)),
+        (least(thrown, starts, axis=1), most(thrown, starts, axis=1)),
+    )
 
 
 def _interval_miss(low: FloatArray, high: FloatArray, target: Target) -> FloatArray:

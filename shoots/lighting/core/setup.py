@@ -18,6 +18,7 @@ from shoots.kit.core.lamps import GelSpec, LampSpec, ModifierSpec, Shape, StandS
 from shoots.lighting.core.ambient import DARK, Ambient
 from shoots.lighting.core.conventions import USUAL, Conventions
 from shoots.lighting.core.exposure import F_NUMBER, ISO, SHUTTER
+from shoots.lighting.core.panels import PlacedPanel
 from shoots.lighting.core.quality import Direction, direction
 from shoots.lighting.core.sources import Front
 from shoots.values.units import Range
@@ -51,7 +52,7 @@ class Part(StrEnum):
 
 
 class LetterTwice(ValueError):
-    """Raised when two lights of a setup carry the same letter."""
+    """Raised when two lights or panels of a setup carry the same letter."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -298,6 +299,8 @@ class Setup:
         What the camera takes for white. [K]
     conventions : Conventions
         What the studio means by its numbers.
+    panels : tuple[PlacedPanel, ...]
+        Reflectors, boards, flags and scrims, in any order.
     """
 
     exposure: Exposure
@@ -311,10 +314,11 @@ class Setup:
     filters: tuple[FilterSpec, ...] = ()
     white_balance_k: float = 5500.0
     conventions: Conventions = USUAL
+    panels: tuple[PlacedPanel, ...] = ()
 
     def __post_init__(self) -> None:
         KELVIN.check("white_balance_k", self.white_balance_k)
-        letters = [light.letter for light in self.lights]
+        letters = [light.letter for light in self.lights] + [panel.letter for panel in self.panels]
         if len(set(letters)) != len(letters):
             raise LetterTwice(max(letters, key=letters.count))
 

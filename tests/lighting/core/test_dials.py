@@ -8,7 +8,7 @@ import pytest
 from shoots.kit.core.lamps import power_steps
 from shoots.kit.core.starting import LAMPS, Lamp
 from shoots.lighting.core.dials import make_dial
-from shoots.lighting.core.readings import light_exposure
+from shoots.lighting.core.exposures import light_exposure
 from shoots.lighting.core.setup import Exposure, Part, PlacedLight
 from tests.lighting.core.setups import COARSE, KEY, OUTSIDE
 

@@ -9,6 +9,8 @@ from hypothesis import strategies as st
 
 from shoots.kit.core.cameras import FilterSpec
 from shoots.kit.core.lamps import power_steps
+from shoots.kit.core.panels import PANELS, Panel
+from shoots.lighting.core.panels import PlacedPanel, Shields
 from shoots.lighting.core.readings import evaluate
 from shoots.lighting.core.scales import Steps, aperture_scale, iso_scale, marks_between, shutter_scale
 from shoots.lighting.core.search import search
@@ -47,8 +49,27 @@ def _try_everything(problem: Problem) -> float:
     return best
 
 
+BOARDS = (
+    PlacedPanel("1", PANELS[Panel.POLYBOARD_WHITE], bearing_deg=-70.0, floor_m=0.8, for_letter="A"),
+    PlacedPanel("2", PANELS[Panel.POLYBOARD_BLACK], bearing_deg=-110.0, floor_m=0.7),
+    PlacedPanel("3", PANELS[Panel.SCRIM_NET], bearing_deg=45.0, floor_m=0.6, height_m=2.0, for_letter="A"),
+    PlacedPanel("4", PANELS[Panel.FLAG], for_letter="D", covers=0.6, shields=Shields.BACKGROUND),
+)
+
+
 # A rim of rounding once decided whether ambient light at just -3 stops leaves a ghost.
-@example(ev=9.0, ambient=0.0, background=0.0, ratio=None, rims=None, fast=False, holds=False, blur=1.0, tolerance=0.5)
+@example(
+    ev=9.0,
+    ambient=0.0,
+    background=0.0,
+    ratio=None,
+    rims=None,
+    fast=False,
+    holds=False,
+    blur=1.0,
+    tolerance=0.5,
+    boards=False,
+)
 @settings(max_examples=8, deadline=None, phases=(Phase.explicit, Phase.reuse, Phase.generate))
 @given(
     ev=st.floats(8, 16),
@@ -60,6 +81,7 @@ def _try_everything(problem: Problem) -> float:
     holds=st.booleans(),
     blur=st.none() | st.floats(1, 30),
     tolerance=st.floats(0.05, 0.5),
+    boards=st.booleans(),
 )
 def test_nothing_better_was_cut_off(
     ev: float,
@@ -71,6 +93,7 @@ def test_nothing_better_was_cut_off(
     holds: bool,
     blur: float | None,
     tolerance: float,
+    boards: bool,
 ) -> None:
     """A second computation: every combination on short scales, evaluated one by one."""
 
@@ -83,6 +106,7 @@ def test_nothing_better_was_cut_off(
         filters=(FilterSpec(3.0),),
         background=Background(5.0),
         subject=replace(setup.subject, speed_m_s=5.0),
+        panels=BOARDS if boards else (),
     )
     wishes = Wishes(
         exposure=Target(0.0, tolerance),
