@@ -130,7 +130,8 @@ def open_class(frame: Frame, times: Times, classes: Classes, index: int) -> Open
         ratio = ratio_stops(key[:, None], fill[None, :] + thrown + shadow)
         cost = cost + miss(ratio, wishes.key_over_fill)
         off = off + off_target(ratio, wishes.key_over_fill)
-    cost = cost + flash_blur(frame, seconds, fast)[:, None]
+    # Flash and shutter blur the same hand: only what the flash blurs beyond the shutter is missed as well.
+    cost = cost + np.maximum(flash_blur(frame, seconds, fast) - float(classes.shutter_blur[index]), 0.0)[:, None]
     off = off + 0.5 * (frame.key.moved_m[:, None] + frame.fill.moved_m[None, :])
     behind = np.zeros(exposure.shape, dtype=np.int64)
     if wishes.background is not None or not wishes.sky_may_blow:

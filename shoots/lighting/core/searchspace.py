@@ -121,6 +121,8 @@ class Classes:
         is counted in ``accent_front``. [1]
     accent_choice : NDArray[np.int64], shape (accents, m)
         Setting of each accent's dial.
+    shutter_blur : NDArray[np.float64], shape (m,)
+        By how much the shutter alone blurs too much, counted in ``fixed``. [stop]
     """
 
     level: FloatArray
@@ -132,6 +134,7 @@ class Classes:
     accent_behind: FloatArray
     accent_choice: IntArray
     sky: FloatArray
+    shutter_blur: FloatArray
 
 
 def miss(found: FloatArray, target: Target | None) -> FloatArray:
@@ -342,8 +345,8 @@ def make_classes(frame: Frame, times: Times, levels: FloatArray) -> Classes:
         front += (given if accent.at_front else 0.0) + thrown
         filled += thrown
         behind += behind_time[time, chosen[place]] * down * frame.unit_behind
-    fixed += _shutter_blur(frame, times, time, ambient)
-    return Classes(level, time, fixed, ambient, front, filled, behind, chosen, sky)
+    blur = _shutter_blur(frame, times, time, ambient)
+    return Classes(level, time, fixed + blur, ambient, front, filled, behind, chosen, sky, blur)
 
 
 def _by_time(dial: Dial, times: Times) -> tuple[FloatArray, FloatArray, FloatArray]:
@@ -384,10 +387,6 @@ def flash_blur(frame: Frame, shutter_s: float, high_speed: bool) -> FloatArray:
     -------
     NDArray[np.float64], shape (m,)
         0 where it is short enough. [stop]
-
-    References
-    ----------
-    Own arrangement, see tests.
     """
     wishes, speed = frame.problem.wishes, frame.problem.setup.subject.speed_m_s
     if wishes.blur_mm is None or speed == 0.0 or high_speed or not frame.flash_key:

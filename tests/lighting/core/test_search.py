@@ -70,6 +70,19 @@ BOARDS = (
     tolerance=0.5,
     boards=False,
 )
+# Flash and shutter once counted for the same blur twice.
+@example(
+    ev=11.844595394725353,
+    ambient=1.0,
+    background=1.0,
+    ratio=2.176,
+    rims=1.0,
+    fast=False,
+    holds=True,
+    blur=1.0,
+    tolerance=0.4256,
+    boards=True,
+)
 @settings(max_examples=8, deadline=None, phases=(Phase.explicit, Phase.reuse, Phase.generate))
 @given(
     ev=st.floats(8, 16),
