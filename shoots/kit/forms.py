@@ -9,7 +9,20 @@ from crispy_forms.layout import Column, Fieldset, Layout, Row
 from django import forms
 from django.utils.translation import gettext_lazy as _
 
-from shoots.kit.models import Camera, Filter, FilterKind, Lamp, LampKind, Lens, Modifier, Stand
+from shoots.kit.models import (
+    Battery,
+    Camera,
+    Filter,
+    FilterKind,
+    Lamp,
+    LampKind,
+    Lens,
+    Modifier,
+    Panel,
+    PanelKind,
+    Stand,
+)
+from shoots.members.models import Studio
 from shoots.pages.forms import RecordForm
 
 
@@ -231,6 +244,70 @@ class StandForm(RecordForm):
         )  # fmt: skip
 
 
+class PanelForm(RecordForm):
+    height_m = forms.FloatField(
+        label=_("Height, m"),
+        required=False,
+        min_value=0.02,
+        max_value=20,
+        help_text=_("Empty for a round one: its diameter counts."),
+    )
+    layout = Layout(
+        Row(Column("name", css_class="col-sm-8"), Column("quantity", css_class="col-sm-4")),
+        "kind",
+        Row(Column("width_m"), Column("height_m"), Column("weight_kg")),
+        "is_round",
+        Row(Column("reflectance"), Column("gain")),
+        Row(Column("takes_stops"), Column("scatter")),
+        "note",
+        "version",
+    )
+
+    class Meta:
+        model = Panel
+        fields = (
+            "name", "quantity", "kind", "width_m", "height_m", "is_round", "reflectance", "gain", "takes_stops",
+            "scatter", "weight_kg", "note",
+        )  # fmt: skip
+
+    def clean(self) -> dict[str, Any]:
+        data: dict[str, Any] = super().clean() or self.cleaned_data
+        width, height = data.get("width_m"), data.get("height_m")
+        if "height_m" in self.errors or width is None:
+            return data
+        if data.get("is_round"):
+            if height not in (None, width):
+                self.add_error(
+                    "height_m", _("A round one is as high as it is wide: leave this empty, or untick round.")
+                )
+            data["height_m"] = width
+        elif height is None:
+            self.add_error("height_m", _("Give the height too, or tick round."))
+        if data.get("kind") == PanelKind.SCRIM:
+            _require(self, "takes_stops", _("A scrim takes some of the light: how many stops?"))
+        return data
+
+
+class BatteryForm(RecordForm):
+    layout = Layout(
+        Row(Column("name", css_class="col-sm-8"), Column("quantity", css_class="col-sm-4")),
+        "lamp",
+        Row(Column("full_pops"), Column("energy_wh")),
+        "note",
+        "version",
+    )
+
+    class Meta:
+        model = Battery
+        fields = ("name", "quantity", "lamp", "full_pops", "energy_wh", "note")
+
+    def __init__(self, *args: Any, studio: Studio, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        field = self.fields["lamp"]
+        field.queryset = Lamp.objects.of_studio(studio).filter(kind=LampKind.FLASH).order_by("name")
+        field.empty_label = _("Any light that takes it")
+
+
 def _require(form: RecordForm, name: str, message: Any) -> None:
     """Ask for a field that this kind of thing needs, unless what was typed there is wrong already."""
     if not form.cleaned_data.get(name) and name not in form.errors:
@@ -244,4 +321,6 @@ FORMS: dict[str, type[RecordForm]] = {
     "modifiers": ModifierForm,
     "filters": FilterForm,
     "stands": StandForm,
+    "panels": PanelForm,
+    "batteries": BatteryForm,
 }

@@ -266,6 +266,79 @@ class Stand(Kit):
     )
 
 
+class PanelKind(StrEnum):
+    REFLECTOR = "REFLECTOR"
+    BLACK = "BLACK"
+    FLAG = "FLAG"
+    SCRIM = "SCRIM"
+
+
+class Panel(Kit):
+    """What gives no light of its own: a reflector or board that throws it back, a black side, a flag, a scrim."""
+
+    kind = models.CharField(
+        _("kind"),
+        max_length=10,
+        choices=[
+            (PanelKind.REFLECTOR, _("Reflector, or white side of a board")),
+            (PanelKind.BLACK, _("Black side, negative fill")),
+            (PanelKind.FLAG, _("Flag")),
+            (PanelKind.SCRIM, _("Scrim")),
+        ],
+    )
+    width_m = models.FloatField(_("width, m"), default=1.0, validators=[MinValueValidator(0.02), MaxValueValidator(20)])
+    height_m = models.FloatField(
+        _("height, m"), default=1.0, validators=[MinValueValidator(0.02), MaxValueValidator(20)]
+    )
+    is_round = models.BooleanField(_("round"), default=False)
+    reflectance = models.FloatField(
+        _("share of light it returns"),
+        default=0.8,
+        validators=[MinValueValidator(0), MaxValueValidator(1)],
+        help_text=_("0.8 for matt white, 0.04 for black cloth."),
+    )
+    gain = models.FloatField(
+        _("brighter than matt, times"),
+        default=1.0,
+        validators=[MinValueValidator(0.1), MaxValueValidator(20)],
+        help_text=_("1 for white, 2 to 4 for silver where it points."),
+    )
+    takes_stops = models.FloatField(
+        _("takes, stops"),
+        default=0.0,
+        validators=[MinValueValidator(0), MaxValueValidator(15)],
+        help_text=_("What the cloth of a scrim takes of the light that passes."),
+    )
+    scatter = models.FloatField(
+        _("share that it scatters"),
+        default=1.0,
+        validators=[MinValueValidator(0), MaxValueValidator(1)],
+        help_text=_("1 for silk, 0 for a net."),
+    )
+    weight_kg = models.FloatField(
+        _("weight, kg"), default=1.0, validators=[MinValueValidator(0), MaxValueValidator(60)]
+    )
+
+
+class Battery(Kit):
+    """A battery of a light, charged and packed."""
+
+    lamp = models.ForeignKey(
+        Lamp,
+        on_delete=models.SET_NULL,
+        null=True,
+        blank=True,
+        related_name="own_batteries",
+        verbose_name=_("for which light"),
+    )
+    full_pops = models.PositiveIntegerField(
+        _("full-power flashes from one charge"), default=400, validators=[MinValueValidator(1)]
+    )
+    energy_wh = models.FloatField(
+        _("energy, Wh"), null=True, blank=True, validators=[MinValueValidator(0.1), MaxValueValidator(5000)]
+    )
+
+
 # The sections of the bag by the word that stands in their addresses, in the order of the page.
 SECTIONS: dict[str, type[Kit]] = {
     "cameras": Camera,
@@ -274,6 +347,8 @@ SECTIONS: dict[str, type[Kit]] = {
     "modifiers": Modifier,
     "filters": Filter,
     "stands": Stand,
+    "panels": Panel,
+    "batteries": Battery,
 }
 TITLES = {
     "cameras": _("Cameras"),
@@ -282,4 +357,6 @@ TITLES = {
     "modifiers": _("Modifiers"),
     "filters": _("Gels and ND"),
     "stands": _("Stands"),
+    "panels": _("Reflectors, boards, flags, scrims"),
+    "batteries": _("Batteries"),
 }

@@ -11,10 +11,21 @@ from django.utils.translation import gettext_lazy as _
 
 from shoots.kit.core import starting
 from shoots.kit.core.cameras import CameraSpec, FilterSpec, LensSpec
-from shoots.kit.core.lamps import Circuit, GelSpec, LampSpec, LayerKind, ModifierSpec, Shape, StandSpec
+from shoots.kit.core.lamps import (
+    Circuit,
+    GelSpec,
+    LampSpec,
+    LayerKind,
+    LayerSpec,
+    ModifierSpec,
+    Shape,
+    StandSpec,
+)
+from shoots.kit.core.panels import PANELS, PanelSpec
 from shoots.kit.models import (
     SECTIONS,
     TITLES,
+    Battery,
     Camera,
     Filter,
     FilterKind,
@@ -24,10 +35,14 @@ from shoots.kit.models import (
     Lens,
     Modifier,
     ModifierKind,
+    Panel,
+    PanelKind,
     Stand,
 )
 from shoots.members.models import Studio
 
+RELATED: dict[str, tuple[str, ...]] = {"batteries": ("lamp",)}
+"""What a section's numbers are told with; None for nothing, which an empty tuple would not mean."""
 SIDE = 56.0
 """Side of the square that each thing is drawn in. [px]"""
 
@@ -97,7 +112,9 @@ def bag(studio: Studio, *, away: bool = False) -> Bag:
     """Return the bag, or what was put away. One query a section."""
     sections, put_away = [], 0
     for slug, model in SECTIONS.items():
-        things = list(model.objects.of_studio(studio).order_by("name", "pk"))
+        things = list(
+            model.objects.of_studio(studio).select_related(*RELATED.get(slug, (None,))).order_by("name", "pk")
+        )
         shown = [thing for thing in things if (thing.put_away_at is not None) == away]
         put_away += sum(thing.put_away_at is not None for thing in things)
         names = {thing.name for thing in shown}
@@ -181,6 +198,19 @@ def _box(x: float, y: float, width: float, height: float) -> Box:
     return (f"{x:.1f}", f"{y:.1f}", f"{width:.1f}", f"{height:.1f}")
 
 
+def _panel_glyph(panel: Panel) -> Glyph:
+    box = _centred(panel.width_m, panel.height_m, per_px=2.6 / SIDE)
+    fills = {PanelKind.REFLECTOR: "#e9e6dd", PanelKind.BLACK: "#26241f", PanelKind.FLAG: "#26241f"}
+    fill = fills.get(PanelKind(panel.kind), "#cfcabd")
+    return Glyph(boxes=(box,), corner="28" if panel.is_round else "1.5", fill=fill)
+
+
+def _battery_glyph(battery: Battery) -> Glyph:
+    """Draw its charge: a case with a bar for each hundred full flashes, up to eight."""
+    bars = min(8, max(1, round(battery.full_pops / 100)))
+    return Glyph(boxes=tuple(_box(14.0, 48.0 - 5.5 * index, 28.0, 4.0) for index in range(bars)), corner="1")
+
+
 GLYPHS: dict[str, Callable[[Any], Glyph]] = {
     "cameras": _camera_glyph,
     "lenses": _lens_glyph,
@@ -188,6 +218,8 @@ GLYPHS: dict[str, Callable[[Any], Glyph]] = {
     "modifiers": _modifier_glyph,
     "filters": _filter_glyph,
     "stands": _stand_glyph,
+    "panels": _panel_glyph,
+    "batteries": _battery_glyph,
 }
 
 # --- generic kinds to begin with ------------------------------------------------------------------------------------
@@ -222,6 +254,8 @@ NAMES: dict[str, dict[str, Any]] = {
         "UMBRELLA_WHITE": _("105 cm white umbrella, shot through"),
         "UMBRELLA_SILVER": _("105 cm silver umbrella"),
         "GRIDDED_REFLECTOR": _("Standard reflector with a grid"),
+        "GRID_REFLECTOR": _("Grid for a reflector, 20°"),
+        "GRID_BOX": _("Fabric grid for a box, 40°"),
     },
     "filters": {
         "FULL_CTO": _("Full CTO"),
@@ -237,6 +271,16 @@ NAMES: dict[str, dict[str, Any]] = {
         "ND_10": _("ND, 10 stops"),
     },
     "stands": {"LIGHT": _("Light stand"), "HEAVY": _("Heavy stand")},
+    "panels": {
+        "POLYBOARD_WHITE": _("Polyboard, white side"),
+        "POLYBOARD_BLACK": _("Polyboard, black side"),
+        "REFLECTOR_WHITE": _("110 cm reflector, white"),
+        "REFLECTOR_SILVER": _("110 cm reflector, silver"),
+        "FLAG": _("60 × 90 cm flag"),
+        "SCRIM_SILK": _("2 × 2 m scrim, silk"),
+        "SCRIM_NET": _("2 × 2 m scrim, net"),
+    },
+    "batteries": {"BATTERY_300": _("Battery of a 300 Ws head"), "BATTERY_600": _("Battery of a 600 Ws head")},
 }
 MODIFIER_KINDS = {
     starting.Modifier.STANDARD_REFLECTOR: ModifierKind.REFLECTOR,
@@ -244,7 +288,7 @@ MODIFIER_KINDS = {
     starting.Modifier.BEAUTY_DISH: ModifierKind.BEAUTY_DISH,
     starting.Modifier.UMBRELLA_WHITE: ModifierKind.UMBRELLA,
     starting.Modifier.UMBRELLA_SILVER: ModifierKind.UMBRELLA,
-    starting.Modifier.GRIDDED_REFLECTOR: ModifierKind.GRID,
+    starting.Modifier.GRIDDED_REFLECTOR: ModifierKind.REFLECTOR,
 }
 
 
@@ -333,14 +377,52 @@ def _stand_fields(spec: StandSpec) -> dict[str, Any]:
     }
 
 
+def _grid_fields(spec: LayerSpec, across_m: float) -> dict[str, Any]:
+    return {
+        "kind": ModifierKind.GRID,
+        "width_m": across_m,
+        "height_m": across_m,
+        "is_round": True,
+        "factor_stops": spec.stops,
+        "beam_deg": spec.beam_deg,
+        "weight_kg": 0.2,
+    }
+
+
+def _panel_fields(spec: PanelSpec) -> dict[str, Any]:
+    return {
+        "kind": PanelKind(spec.kind.value),
+        "width_m": spec.width_m,
+        "height_m": spec.height_m,
+        "is_round": spec.shape is Shape.ROUND,
+        "reflectance": spec.reflectance,
+        "gain": spec.gain,
+        "takes_stops": spec.takes_stops if spec.kind.value == PanelKind.SCRIM else 0.0,
+        "scatter": spec.scatter,
+        "weight_kg": spec.mass_kg,
+    }
+
+
+def _battery_fields(spec: LampSpec) -> dict[str, Any]:
+    return {"full_pops": round(spec.battery.full_pops) if spec.battery else 0}
+
+
 STARTERS: dict[str, Callable[[], dict[Any, dict[str, Any]]]] = {
     "cameras": lambda: {key: _camera_fields(spec) for key, spec in starting.CAMERAS.items()},
     "lenses": lambda: {key: _lens_fields(spec) for key, spec in starting.LENSES.items()},
     "lights": lambda: {key: _lamp_fields(spec) for key, spec in starting.LAMPS.items()},
-    "modifiers": lambda: {key: _modifier_fields(key, spec) for key, spec in starting.MODIFIERS.items()},
+    "modifiers": lambda: {
+        **{key: _modifier_fields(key, spec) for key, spec in starting.MODIFIERS.items()},
+        "GRID_REFLECTOR": _grid_fields(starting.GRIDS[starting.Grid.REFLECTOR], 0.18),
+        "GRID_BOX": _grid_fields(starting.GRIDS[starting.Grid.BOX], 0.95),
+    },
     "filters": lambda: {
         **{key: _gel_fields(spec) for key, spec in starting.GELS.items()},
         **{key: _nd_fields(spec) for key, spec in starting.FILTERS.items()},
     },
     "stands": lambda: {key: _stand_fields(spec) for key, spec in starting.STANDS.items()},
+    "panels": lambda: {key: _panel_fields(spec) for key, spec in PANELS.items()},
+    "batteries": lambda: {
+        key: _battery_fields(starting.LAMPS[key]) for key in (starting.Lamp.BATTERY_300, starting.Lamp.BATTERY_600)
+    },
 }

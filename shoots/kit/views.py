@@ -31,7 +31,7 @@ def kit_list(request: MemberRequest) -> HttpResponse:
 @for_roles(PLANNERS)
 def kit_new(request: MemberRequest, kind: str) -> HttpResponse:
     _section(kind)
-    form = FORMS[kind](posted(request))
+    form = _form(request, kind)
     if request.method == "POST" and form.is_valid():
         item = actions.add(slug=kind, fields=form.changes, by=request.member, now=timezone.now())
         messages.success(request, _("%(name)s is in the bag.") % {"name": item})
@@ -42,7 +42,7 @@ def kit_new(request: MemberRequest, kind: str) -> HttpResponse:
 @for_roles(PLANNERS)
 def kit_edit(request: MemberRequest, kind: str, pk: int) -> HttpResponse:
     item = _item(request, kind, pk)
-    form = FORMS[kind](posted(request), instance=item)
+    form = _form(request, kind, item)
     if request.method == "POST" and form.is_valid():
         try:
             actions.edit(
@@ -87,6 +87,11 @@ def kit_starter(request: MemberRequest, kind: str, key: str) -> HttpResponse:
         _("%(name)s is in the bag, with the numbers that are usual. Put yours in when you know them.") % {"name": item},
     )
     return redirect("kit_list")
+
+
+def _form(request: MemberRequest, kind: str, item: Kit | None = None) -> RecordForm:
+    more = {"studio": request.studio} if kind == "batteries" else {}
+    return FORMS[kind](posted(request), instance=item, **more)
 
 
 def _section(kind: str) -> type[Kit]:

@@ -7,9 +7,10 @@ from typing import Any
 
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
+from django.db.models.functions import Coalesce
 from django.utils.translation import gettext_lazy as _
 
-from shoots.members.models import StudioOwned
+from shoots.members.models import OwnedQuerySet, StudioOwned
 
 
 def _stops(words: Any, help_text: Any) -> Any:
@@ -197,8 +198,33 @@ class LampRole(StrEnum):
     TOP = "TOP"
 
 
+class PlacedLampQuerySet(OwnedQuerySet):
+    """Placed lights with what the studio's meter says of each."""
+
+    def with_factors(self) -> PlacedLampQuerySet:
+        """Annotate `factor_stops` and `factor_spread_stops`, None where nothing is known; no query of its own."""
+        # A null equals no null in SQL, so a light without a modifier is compared by its key or by 0.
+        standing = (
+            LightFactor.objects.annotate(modifier_key=Coalesce("modifier_id", models.Value(0)))
+            .filter(
+                studio=models.OuterRef("studio_id"),
+                lamp=models.OuterRef("lamp_id"),
+                modifier_key=Coalesce(models.OuterRef("modifier_id"), models.Value(0)),
+                withdrawn_at=None,
+                readings__gt=0,
+            )
+            .order_by()
+        )
+        return self.annotate(
+            factor_stops=models.Subquery(standing.values("stops")[:1]),
+            factor_spread_stops=models.Subquery(standing.values("spread_stops")[:1]),
+        )
+
+
 class PlacedLamp(StudioOwned):
     """One light of a setup: which, with what on it, where, and how strong."""
+
+    objects = PlacedLampQuerySet.as_manager()
 
     setup = models.ForeignKey(Setup, on_delete=models.CASCADE, related_name="lamps", editable=False)
     lamp = models.ForeignKey("shoots.Lamp", on_delete=models.PROTECT, related_name="+", verbose_name=_("light"))
@@ -218,6 +244,15 @@ class PlacedLamp(StudioOwned):
         related_name="+",
         limit_choices_to={"kind": "GEL"},
         verbose_name=_("gel"),
+    )
+    grid = models.ForeignKey(
+        "shoots.Modifier",
+        on_delete=models.SET_NULL,
+        null=True,
+        blank=True,
+        related_name="+",
+        limit_choices_to={"kind": "GRID"},
+        verbose_name=_("grid"),
     )
     stand = models.ForeignKey(
         "shoots.Stand",
@@ -242,6 +277,12 @@ class PlacedLamp(StudioOwned):
     radio_group = models.CharField(_("radio group"), max_length=2, blank=True)
     power_down_stops = models.FloatField(
         _("below full power, stops"), default=0, validators=[MinValueValidator(0), MaxValueValidator(10)]
+    )
+    heads = models.PositiveSmallIntegerField(
+        _("heads side by side"), default=1, validators=[MinValueValidator(1), MaxValueValidator(8)]
+    )
+    pops = models.PositiveSmallIntegerField(
+        _("pops in one exposure"), default=1, validators=[MinValueValidator(1), MaxValueValidator(64)]
     )
     distance_m = models.FloatField(
         _("distance from subject, m"), default=2, validators=[MinValueValidator(0.2), MaxValueValidator(60)]
@@ -290,9 +331,120 @@ class MeterReading(StudioOwned):
     shutter_s = models.FloatField(_("shutter time, s"), default=1 / 200)
     dome_out = models.BooleanField(_("dome out"), default=True)
     read_at = models.DateTimeField(editable=False)
+    # What had been predicted then, each light by its lamp and modifier, without any factor from readings: lights are
+    # moved and settings changed afterwards, but what was read stays comparable.
+    predicted = models.JSONField(default=list, editable=False)
+    ambient_lx_s = models.FloatField(null=True, editable=False)
+    ambient_spread_stops = models.FloatField(default=1.0, editable=False)
+    meter_constant = models.FloatField(default=250.0, editable=False)
 
     class Meta:
         ordering = ["read_at", "pk"]
 
     def __str__(self) -> str:
         return f"f/{self.f_number:g}.{self.tenths}"
+
+
+class LightFactor(StudioOwned):
+    """What the studio's own meter says of a light with a modifier; the shoots to come are planned with it.
+
+    It is computed from the readings and kept, so that a plan needs not read all of them again. Withdrawn, it counts
+    no more until there are new readings, and the readings up to then never again.
+    """
+
+    lamp = models.ForeignKey("shoots.Lamp", on_delete=models.CASCADE, related_name="+", editable=False)
+    modifier = models.ForeignKey(
+        "shoots.Modifier", on_delete=models.CASCADE, null=True, related_name="+", editable=False
+    )
+    stops = models.FloatField(editable=False)
+    spread_stops = models.FloatField(editable=False)
+    readings = models.PositiveIntegerField(default=0, editable=False)
+    read_at = models.DateTimeField(null=True, editable=False)
+    withdrawn_at = models.DateTimeField(null=True, editable=False)
+    # Readings up to then were withdrawn; later ones count again.
+    counts_from = models.DateTimeField(null=True, editable=False)
+
+    class Meta:
+        ordering = ["lamp__name", "modifier__name", "pk"]
+        constraints = [
+            models.UniqueConstraint(fields=["studio", "lamp", "modifier"], name="lighting_one_factor_each"),
+            models.UniqueConstraint(
+                fields=["studio", "lamp"], condition=models.Q(modifier=None), name="lighting_one_bare_factor_each"
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return f"{self.lamp}, {self.modifier}" if self.modifier else str(self.lamp)
+
+
+class Shield(StrEnum):
+    SUBJECT = "SUBJECT"
+    BACKGROUND = "BACKGROUND"
+    LENS = "LENS"
+
+
+class PlacedPanel(StudioOwned):
+    """A reflector, board, flag or scrim of a setup: which, where, and for which light."""
+
+    setup = models.ForeignKey(Setup, on_delete=models.CASCADE, related_name="panels", editable=False)
+    panel = models.ForeignKey("shoots.Panel", on_delete=models.PROTECT, related_name="+", verbose_name=_("panel"))
+    for_lamp = models.ForeignKey(
+        PlacedLamp,
+        on_delete=models.SET_NULL,
+        null=True,
+        blank=True,
+        related_name="+",
+        verbose_name=_("for the light"),
+        help_text=_("Empty: for the sun and the sky."),
+    )
+    shields = models.CharField(
+        _("a flag keeps it from"),
+        max_length=10,
+        default=Shield.SUBJECT,
+        choices=[
+            (Shield.SUBJECT, _("the subject")),
+            (Shield.BACKGROUND, _("the background")),
+            (Shield.LENS, _("the lens")),
+        ],
+    )
+    covers = models.FloatField(
+        _("a flag covers, share of the light"),
+        default=1.0,
+        validators=[MinValueValidator(0), MaxValueValidator(1)],
+    )
+    distance_m = models.FloatField(
+        _("distance from subject, m"), default=1.0, validators=[MinValueValidator(0), MaxValueValidator(60)]
+    )
+    bearing_deg = models.FloatField(
+        _("bearing, degrees"),
+        default=300,
+        validators=[MinValueValidator(0), MaxValueValidator(360)],
+        help_text=_("0 is where the camera stands, 90 is camera left seen from the camera, 180 behind the subject."),
+    )
+    height_m = models.FloatField(
+        _("height of its middle, m"), default=1.3, validators=[MinValueValidator(0), MaxValueValidator(15)]
+    )
+    position = models.PositiveSmallIntegerField(default=0, editable=False)
+
+    class Meta:
+        ordering = ["position", "pk"]
+
+    def __str__(self) -> str:
+        return str(self.panel)
+
+
+class LightStart(StudioOwned):
+    """A light to begin a setup with, kept by the studio: settings, wishes and lights of a setup that worked."""
+
+    name = models.CharField(_("name"), max_length=80)
+    note = models.CharField(_("note"), max_length=200, blank=True)
+    settings = models.JSONField(default=dict, editable=False)
+    lamps = models.JSONField(default=list, editable=False)
+    panels = models.JSONField(default=list, editable=False)
+
+    class Meta:
+        ordering = ["name", "pk"]
+        constraints = [models.UniqueConstraint(fields=["studio", "name"], name="lighting_start_names_differ")]
+
+    def __str__(self) -> str:
+        return self.name

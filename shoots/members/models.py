@@ -87,6 +87,41 @@ class Studio(models.Model):
         default=250,
         help_text=_("250 for a flat receptor, 320 to 340 for a dome."),
     )
+    # What the studio means by numbers of light; `lighting.queries.conventions` turns them into the core's shape.
+    dome_constant = models.PositiveSmallIntegerField(_("incident meter constant C, dome out"), default=330)
+    receptor = models.CharField(
+        _("incident meter held with"),
+        max_length=4,
+        default="FLAT",
+        choices=[("FLAT", _("Dome in, a flat receptor")), ("DOME", _("Dome out"))],
+    )
+    reflected_constant = models.FloatField(_("reflected meter constant K"), default=12.5)
+    lighting_ratio = models.CharField(
+        _("lighting ratio"),
+        max_length=20,
+        default="KEY_AND_FILL_TO_FILL",
+        choices=[
+            ("KEY_AND_FILL_TO_FILL", _("Key with fill against fill")),
+            ("KEY_TO_FILL", _("Key against fill, read one by one")),
+        ],
+    )
+    low_sun_from_deg = models.FloatField(_("low sun from, degrees"), default=-4.0)
+    low_sun_to_deg = models.FloatField(_("low sun to, degrees"), default=6.0)
+    sun_altitude = models.CharField(
+        _("altitude of the sun"),
+        max_length=9,
+        default="GEOMETRIC",
+        choices=[
+            ("GEOMETRIC", _("Geometric, as almanacs count events")),
+            ("APPARENT", _("Apparent, as the eye sees it")),
+        ],
+    )
+    series = models.CharField(
+        _("marks of camera and lens"),
+        max_length=6,
+        default="EXACT",
+        choices=[("EXACT", _("Stand for the exact series: f/11 is 11.31")), ("MARKED", _("As printed: f/11 is 11"))],
+    )
     created_at = models.DateTimeField(auto_now_add=True)
     demo_anchor_date = models.DateField(null=True, blank=True, editable=False)
     version = models.PositiveIntegerField(default=1, editable=False)

@@ -19,11 +19,12 @@ from shoots.places.core.lightday import (
     EVENT_SPREAD_S,
     LOW_SUN,
     Absence,
+    LowSun,
     SunDay,
     camera_day,
     sun_day,
 )
-from shoots.places.core.sun import Side, sun_track
+from shoots.places.core.sun import Altitude, Side, sun_track
 from shoots.places.models import CARE, Caution, Permission, Place, Spot
 
 MINUTE_S = 60.0
@@ -130,7 +131,7 @@ class LightOfDay:
 
     @property
     def low_sun(self) -> tuple[Band, ...]:
-        """Low warm sun, to the minute. Common practice counts from -4° to +6°."""
+        """Low warm sun, to the minute. Common practice counts from -4° to +6°; a studio may settle its own."""
         return tuple(band for band in self.bands if band.kind is LightKind.LOW)
 
     @property
@@ -166,15 +167,35 @@ class SpotLight:
     periods: tuple[SpotPeriod, ...]
 
 
-def light_of(place: Place | None, day: date | None, *, moments: Sequence[tuple[str, time]] = ()) -> LightOfDay | None:
+@dataclass(frozen=True)
+class SunLimits:
+    """What a studio calls low sun, and by which altitude it counts."""
+
+    low_sun: LowSun = LOW_SUN
+    altitude: Altitude = Altitude.GEOMETRIC
+
+
+def sun_limits(studio: Studio) -> SunLimits:
+    """Return what a studio calls low sun. No query."""
+    return SunLimits(LowSun(studio.low_sun_from_deg, studio.low_sun_to_deg), Altitude(studio.sun_altitude))
+
+
+def light_of(
+    place: Place | None,
+    day: date | None,
+    *,
+    moments: Sequence[tuple[str, time]] = (),
+    limits: SunLimits = SunLimits(),
+) -> LightOfDay | None:
     """Return the light of a date at a place, or None where either is unknown. No query.
 
-    `moments` are labels with times of the place's clock to mark in the drawing, the call and the wrap, say.
+    `moments` are labels with times of the place's clock to mark in the drawing, the call and the wrap, say. `limits`
+    are the studio's, see `sun_limits`.
     Hand the result to `components/light_strip.html`.
     """
     if place is None or day is None or not place.has_position:
         return None
-    drawn = _light(day, place.time_zone, place.latitude, place.longitude, place.elevation_m)
+    drawn = _light(day, place.time_zone, place.latitude, place.longitude, place.elevation_m, limits)
     if not moments:
         return drawn
     length = _length_s(day, drawn.zone)
@@ -186,14 +207,18 @@ def light_of(place: Place | None, day: date | None, *, moments: Sequence[tuple[s
 
 
 @functools.lru_cache(maxsize=512)
-def _light(day: date, zone: str, latitude: float, longitude: float, elevation_m: float) -> LightOfDay:
-    sun = sun_day(day, zone, latitude, longitude, elevation_m)
+def _light(
+    day: date, zone: str, latitude: float, longitude: float, elevation_m: float, limits: SunLimits
+) -> LightOfDay:
+    sun = sun_day(day, zone, latitude, longitude, elevation_m, limits.low_sun, limits.altitude)
     start = _midnight(day, zone)
     length = _length_s(day, zone)
     seconds = np.arange(0.0, length + 1.0, MINUTE_S)
-    altitude = sun_track(start.timestamp() + seconds, latitude, longitude, elevation_m).altitude_deg
+    track = sun_track(start.timestamp() + seconds, latitude, longitude, elevation_m)
+    seen = limits.altitude is Altitude.APPARENT
+    altitude = track.apparent_altitude_deg if seen else track.altitude_deg
     # 0 night, 1 blue, 2 low, 3 day: how many of the limits each minute's sun has passed.
-    kinds = np.searchsorted([CIVIL_DEG, LOW_SUN.low_deg, LOW_SUN.high_deg], altitude, side="right")
+    kinds = np.searchsorted([CIVIL_DEG, limits.low_sun.low_deg, limits.low_sun.high_deg], altitude, side="right")
     edges = [0, *(np.flatnonzero(np.diff(kinds)) + 1), len(seconds) - 1]
     order = tuple(LightKind)
     bands = tuple(
@@ -323,7 +348,8 @@ class PlaceCard:
 def place_cards(studio: Studio, *, away: bool, today: date) -> tuple[PlaceCard, ...]:
     """Return the places at hand, or those put away. One query."""
     places = Place.objects.of_studio(studio).filter(put_away_at__isnull=not away)
-    return tuple(PlaceCard(place, light_of(place, today)) for place in places)
+    limits = sun_limits(studio)
+    return tuple(PlaceCard(place, light_of(place, today, limits=limits)) for place in places)
 
 
 @dataclass(frozen=True)
@@ -343,7 +369,7 @@ class PlacePage:
         return self.place.permission == Permission.TO_ASK
 
 
-def place_page(place: Place, *, day: date) -> PlacePage:
+def place_page(place: Place, *, studio: Studio, day: date) -> PlacePage:
     """Return what a place's page shows for a date. One query."""
     one = timedelta(days=1)
     return PlacePage(
@@ -351,7 +377,7 @@ def place_page(place: Place, *, day: date) -> PlacePage:
         day=day,
         day_before=day - one,
         day_after=day + one,
-        light=light_of(place, day),
+        light=light_of(place, day, limits=sun_limits(studio)),
         spots=tuple(spot_light(spot, place, day) for spot in place.spots.all()),
         care=tuple(str(CARE[caution]) for caution in cautions_of(place)),
     )

@@ -43,7 +43,7 @@ def place_detail(request: MemberRequest, pk: int) -> HttpResponse:
         request,
         "places/place_detail.html",
         {
-            "page": queries.place_page(place, day=day),
+            "page": queries.place_page(place, studio=request.studio, day=day),
             "place": place,
             "form": form,
             "today": today,

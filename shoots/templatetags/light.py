@@ -13,7 +13,7 @@ from django.utils.translation import ngettext
 from shoots.lighting.core.scales import aperture_scale, nearest_mark
 from shoots.lighting.core.wishes import Wish
 from shoots.lighting.queries import pages as lighting
-from shoots.lighting.queries.notation import meter_text
+from shoots.lighting.queries.notation import bearing_words, meter_text
 from shoots.shotlist import queries as shotlist
 
 register = template.Library()
@@ -80,14 +80,7 @@ def bearing(degrees: float | None) -> str:
     """45° to camera left; behind, 135° to camera right: where a light stands, seen from above."""
     if degrees is None:
         return "–"
-    turn = (degrees + 180.0) % 360.0 - 180.0
-    size = f"{abs(turn):.0f}"
-    if abs(turn) < 0.5:
-        return _("at the camera")
-    if abs(turn) > 179.5:
-        return _("straight behind the subject")
-    words = _("%(n)s° to camera left") if turn > 0 else _("%(n)s° to camera right")
-    return (_("behind, ") if abs(turn) > 90.0 else "") + words % {"n": size}
+    return bearing_words(degrees)
 
 
 @register.filter

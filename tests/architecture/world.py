@@ -21,7 +21,8 @@ from shoots.coverage import actions as coverage
 from shoots.delivery import actions as delivery
 from shoots.invoices import actions as invoices
 from shoots.invoices.models import Invoice
-from shoots.lighting.models import MeterReading
+from shoots.kit.models import Panel
+from shoots.lighting.models import LightFactor, LightStart, MeterReading, PlacedPanel
 from shoots.links import actions as links
 from shoots.members.core import Role
 from shoots.members.models import Member, Studio
@@ -121,6 +122,12 @@ def _the_shoot(world: World, *, now: datetime) -> None:
     )
     owner = world.members[Role.OWNER]
     known["promise"] = coverage.state_promise(shoot=shoot, fields={"product": "12 litre pack"}, by=owner, now=now)
+    panel = Panel.objects.create(studio=studio, name="White board", kind="REFLECTOR")
+    known["placed_panel"] = PlacedPanel.objects.create(studio=studio, setup=known["setup"], panel=panel)
+    known["light_start"] = LightStart.objects.create(studio=studio, name="Hard noon")
+    known["light_factor"] = LightFactor.objects.create(
+        studio=studio, lamp=known["lamp"], stops=0.4, spread_stops=0.1, readings=3, read_at=now
+    )
     known["reading"] = MeterReading.objects.create(studio=studio, setup=known["setup"], f_number=8.0, read_at=now)
     known["call"] = calls.begin_call(
         studio=studio, shoot=shoot, notes="Two pictures, 4:5, for Instagram in the UK", by=owner, now=now

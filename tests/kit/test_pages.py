@@ -11,6 +11,7 @@ from django.urls import reverse
 
 from shoots.kit import actions, queries
 from shoots.kit.core import starting
+from shoots.kit.core.panels import PANELS
 from shoots.kit.forms import FORMS, FractionField
 from shoots.kit.models import SECTIONS, TITLES, Camera, Filter, Lamp, Lens, Modifier
 from shoots.members.models import Member, Studio
@@ -41,8 +42,14 @@ STAND: dict[str, Any] = {
     "name": "Stand", "quantity": "3", "highest_m": "2.6", "foot_radius_m": "0.5", "legs": "3", "weight_kg": "2.5",
     "sandbag_kg": "0", "note": "",
 }  # fmt: skip
+PANEL = {
+    "name": "Silver, 1.1 m", "quantity": 1, "kind": "REFLECTOR", "width_m": 1.1, "height_m": "", "is_round": "on",
+    "reflectance": 0.8, "gain": 3, "takes_stops": 0, "scatter": 1, "weight_kg": 0.7,
+}  # fmt: skip
+BATTERY = {"name": "Battery", "quantity": 4, "lamp": "", "full_pops": 400, "energy_wh": 60}
 TYPED = {
     "cameras": CAMERA, "lights": LAMP, "lenses": LENS, "modifiers": MODIFIER, "filters": FILTER, "stands": STAND,
+    "panels": PANEL, "batteries": BATTERY,
 }  # fmt: skip
 
 
@@ -54,7 +61,8 @@ def test_every_section_has_a_form_a_title_a_drawing_and_starters() -> None:
 def test_every_generic_kind_of_the_physics_has_a_name() -> None:
     kinds = {
         "cameras": starting.CAMERAS, "lenses": starting.LENSES, "lights": starting.LAMPS, "stands": starting.STANDS,
-        "modifiers": starting.MODIFIERS, "filters": {**starting.GELS, **starting.FILTERS},
+        "modifiers": {**starting.MODIFIERS, "GRID_REFLECTOR": None, "GRID_BOX": None},
+        "filters": {**starting.GELS, **starting.FILTERS}, "panels": PANELS,
     }  # fmt: skip
     for slug, table in kinds.items():
         assert {str(key) for key in table} == queries.NAMES[slug].keys()

@@ -7,7 +7,7 @@ from django.core.exceptions import ValidationError
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shoots.lighting.forms import ApertureField, PowerField, ShutterField
+from shoots.lighting.forms.fields import ApertureField, PowerField, ShutterField
 from shoots.lighting.queries.notation import power_text, shutter_text
 
 

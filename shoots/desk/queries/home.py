@@ -22,7 +22,7 @@ from shoots.desk.queries.matter_words import doing_words, matter_words
 from shoots.desk.queries.ready import NextDay, next_day
 from shoots.desk.queries.road import Road, road_from
 from shoots.members.models import Member
-from shoots.places.queries import LightOfDay, light_of
+from shoots.places.queries import LightOfDay, light_of, sun_limits
 from shoots.shoot.models import Shoot
 
 MOST_LINES = 7
@@ -161,7 +161,7 @@ def _next(
     return NextShoot(
         shoot=shoot,
         ahead=found,
-        light=light_of(found.place, day.date, moments=moments),
+        light=light_of(found.place, day.date, moments=moments, limits=sun_limits(member.studio)),
         road=road_from(shoot, standings[shoot.pk], member=member, now=now),
         when=day_words(day.date, facts[shoot.pk].today),
     )

@@ -20,7 +20,7 @@ from shoots.desk.queries.sentences import lack_words
 from shoots.documents.models import IssuedDocument
 from shoots.invoices.models import Invoice, Payment
 from shoots.members.models import Member
-from shoots.places.queries import LightOfDay, light_of
+from shoots.places.queries import LightOfDay, light_of, sun_limits
 from shoots.quotes.models import Quote
 from shoots.rights.models import Licence
 from shoots.rights.queries.words import usage_sentence
@@ -111,7 +111,7 @@ def overview(shoot: Shoot, *, member: Member, now: datetime) -> Overview:
         ahead=ahead,
         days=days,
         day=day,
-        light=light_of(day.place, day.date, moments=moments) if day else None,
+        light=light_of(day.place, day.date, moments=moments, limits=sun_limits(member.studio)) if day else None,
         cards=cards,
         states=_states(cards),
         usage=usage_sentence(shoot) if sees_money else "",

@@ -49,6 +49,13 @@ class Modifier(StrEnum):
     GRIDDED_REFLECTOR = "GRIDDED_REFLECTOR"
 
 
+class Grid(StrEnum):
+    """Kinds of grids that go before a reflector or a box."""
+
+    REFLECTOR = "REFLECTOR"
+    BOX = "BOX"
+
+
 class Gel(StrEnum):
     """Kinds of colour filters, by their trade names; the mired count."""
 
@@ -199,6 +206,11 @@ MODIFIERS: dict[Modifier, ModifierSpec] = {
         mass_kg=0.5,
         spread_stops=0.4,
     ),
+}
+
+GRIDS: dict[Grid, LayerSpec] = {
+    Grid.REFLECTOR: LayerSpec(LayerKind.GRID, stops=-0.9, beam_deg=20.0),
+    Grid.BOX: LayerSpec(LayerKind.GRID, stops=-0.5, beam_deg=40.0),
 }
 
 GELS: dict[Gel, GelSpec] = {

@@ -47,7 +47,8 @@ class AidedAmbient:
     thrown_lx : tuple[tuple[str, float], ...]
         What each reflector adds, by letter. [lx]
     taken_stops : tuple[tuple[str, float], ...]
-        What each panel takes of the front, by letter, at most 0. [stop]
+        What each panel takes, by letter, at most 0: a black board of the shadow side, any other of the front.
+        [stop]
     """
 
     front_lx: float
@@ -306,7 +307,9 @@ def aided_ambient(setup: Setup) -> AidedAmbient | None:
             hidden = view_share(panel.front, _reach(setup, panel)) * (1.0 - spec.reflectance)
             front_left *= 1.0 - hidden * max(0.0, math.cos(math.radians(panel.bearing_deg)))
             fill_left *= 1.0 - hidden
-        elif panel.for_letter == "" and spec.kind is PanelKind.SCRIM:
+            taken.append((panel.letter, math.log2(1.0 - hidden)))
+            continue
+        if panel.for_letter == "" and spec.kind is PanelKind.SCRIM:
             scattered = min(1.0, view_share(panel.front, _reach(setup, panel)))
             sun_left *= math.exp2(-spec.takes_stops) * (spec.scatter * scattered + 1.0 - spec.scatter)
         elif panel.for_letter == "" and spec.kind is PanelKind.FLAG and panel.shields is Shields.SUBJECT:

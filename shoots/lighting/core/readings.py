@@ -161,8 +161,8 @@ class PanelReading:
         What it throws onto the subject, all lights and the ambient together; None for one that throws
         nothing worth a word.
     takes_stops : float
-        What it takes of the light or ambient that it is for, on the subject, at most 0; -inf for all of it.
-        [stop]
+        What it takes of the light or ambient that it is for, at most 0, -inf for all of it: on the subject, a
+        black board on the shadow side. [stop]
     """
 
     letter: str

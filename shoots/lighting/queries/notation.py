@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import math
 
+from django.utils.translation import gettext as _
+
 from shoots.lighting.core.tenths import MeterReading
 
 
@@ -28,3 +30,15 @@ def meter_text(shown: MeterReading) -> str:
     """f/11 +0.3: a reading as meters show it, a full-stop mark and tenths."""
     mark = str(shown.mark).removesuffix(".0")
     return f"f/{mark} +0.{shown.tenths}" if shown.tenths else f"f/{mark}"
+
+
+def bearing_words(degrees: float) -> str:
+    """45° to camera left; behind, 135° to camera right: where a light stands, seen from above."""
+    turn = (degrees + 180.0) % 360.0 - 180.0
+    size = f"{abs(turn):.0f}"
+    if abs(turn) < 0.5:
+        return _("at the camera")
+    if abs(turn) > 179.5:
+        return _("straight behind the subject")
+    words = _("%(n)s° to camera left") if turn > 0 else _("%(n)s° to camera right")
+    return (_("behind, ") if abs(turn) > 90.0 else "") + words % {"n": size}

@@ -22,12 +22,14 @@ from shoots.lighting.core.readings import LightReading, SetupReading, evaluate
 from shoots.lighting.core.setup import Setup as CoreSetup
 from shoots.lighting.core.tenths import MeterReading as Shown
 from shoots.lighting.core.tenths import read_meter
-from shoots.lighting.models import MeterReading, PlacedLamp, Setup
+from shoots.lighting.models import MeterReading, PlacedLamp, PlacedPanel, Setup
 from shoots.lighting.queries.care import BatteryRow, WindRow, battery_rows, wind_rows
 from shoots.lighting.queries.drawing import Drawing, drawing_of
+from shoots.lighting.queries.factors import difference_of
 from shoots.lighting.queries.finding import Finding, NoSuchMend, WishRow, bag_filters, find, wish_rows
 from shoots.lighting.queries.gauges import Dial, Gauge, dial_of, gauge_of, span_gauge
 from shoots.lighting.queries.notation import meter_text, power_words
+from shoots.lighting.queries.panels import PanelCard, panel_cards
 from shoots.lighting.queries.rows import (
     Sky,
     conventions_of,
@@ -87,6 +89,7 @@ class SetupPage:
 
     setup: Setup
     lamps: tuple[LampCard, ...]
+    panels: tuple[PanelCard, ...]
     reading: SetupReading | None
     impossible: str
     sky: Sky
@@ -160,11 +163,12 @@ class Lit:
 
 
 def setups_to_show() -> QuerySet[Any]:
-    """Return setups with everything that their pages read; two queries when evaluated."""
-    lamps = PlacedLamp.objects.select_related("lamp", "modifier", "gel", "stand")
+    """Return setups with everything that their pages read; three queries when evaluated."""
+    lamps = PlacedLamp.objects.select_related("lamp", "modifier", "gel", "grid", "stand").with_factors()
+    panels = PlacedPanel.objects.select_related("panel")
     return Setup.objects.select_related(
         "studio", "shoot__client", "shoot__studio", "mood", "place", "spot", "camera", "lens", "nd", "nd_second"
-    ).prefetch_related(Prefetch("lamps", queryset=lamps))
+    ).prefetch_related(Prefetch("lamps", queryset=lamps), Prefetch("panels", queryset=panels))
 
 
 def lit(setup: Setup, at: datetime | None) -> Lit:
@@ -222,6 +226,7 @@ def setup_page(setup: Setup, at: datetime | None, *, is_asked: bool = False, men
             )
             for letter, placed in lamps
         ),
+        panels=panel_cards(setup, lamps, reading, shown.warned),
         reading=reading,
         impossible=shown.impossible,
         sky=sky,
@@ -263,7 +268,7 @@ def setup_page(setup: Setup, at: datetime | None, *, is_asked: bool = False, men
 
 
 def setup_cards(shoot: Shoot) -> tuple[SetupCard, ...]:
-    """Return the setups of a shoot in their order, each with its plan; two queries, however many there are."""
+    """Return the setups of a shoot in their order, each with its plan; three queries, however many there are."""
     setups = list(setups_to_show().filter(shoot=shoot))
     cards = []
     for n, setup in enumerate(setups):
@@ -365,6 +370,8 @@ def _difference(note: MeterReading, predicted: float, setup: Setup, *, is_flash:
     """Return how much more light was read than predicted, at the reading's ISO; None if the times differ too."""
     if not is_flash and abs(math.log2(note.shutter_s / setup.shutter_s)) > SAME_TIME_STOPS:
         return None
+    if note.predicted:
+        return difference_of(note)
     read = shown_of(note).f_number
     return 2.0 * math.log2(read / predicted) - math.log2(note.iso / setup.iso)
 

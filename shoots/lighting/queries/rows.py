@@ -21,21 +21,27 @@ from shoots.kit.core.lamps import (
     Shape,
     StandSpec,
 )
-from shoots.kit.models import Lamp, Modifier, ModifierKind, Stand
+from shoots.kit.core.panels import PanelKind, PanelSpec
+from shoots.kit.core.starting import MODIFIERS
+from shoots.kit.core.starting import Modifier as StartingModifier
+from shoots.kit.models import Lamp, Modifier, ModifierKind, Panel, Stand
 from shoots.lighting import models
 from shoots.lighting.core.ambient import DARK, Ambient, ambient_from_sky, metered_ambient, overcast_background
-from shoots.lighting.core.conventions import Conventions
+from shoots.lighting.core.conventions import Conventions, Series
+from shoots.lighting.core.panels import PlacedPanel, Shields
 from shoots.lighting.core.scales import Mark, aperture_scale, iso_scale, nearest_mark, shutter_scale
 from shoots.lighting.core.setup import (
     Background,
     CameraPlace,
     Exposure,
+    MeterFactor,
     Part,
     PlacedLight,
     Setup,
     Subject,
 )
 from shoots.lighting.core.stands import HOLLOW_OPEN, SQUARE_PLATE
+from shoots.lighting.queries.conventions import conventions_of_studio
 from shoots.places.core.sun import SunPosition, sun_position
 from shoots.places.models import Place
 
@@ -140,6 +146,54 @@ def stand_spec(stand: Stand) -> StandSpec:
     )
 
 
+def panel_spec(panel: Panel) -> PanelSpec:
+    """Return a reflector, board, flag or scrim as the physics takes it."""
+    across = math.sqrt(panel.width_m * panel.height_m)
+    return PanelSpec(
+        kind=PanelKind(panel.kind),
+        shape=Shape.ROUND if panel.is_round else Shape.RECTANGLE,
+        width_m=across if panel.is_round else panel.width_m,
+        height_m=across if panel.is_round else panel.height_m,
+        reflectance=panel.reflectance,
+        gain=panel.gain,
+        takes_stops=panel.takes_stops,
+        scatter=panel.scatter,
+        mass_kg=panel.weight_kg,
+    )
+
+
+def numbered(panels: Sequence[models.PlacedPanel]) -> list[tuple[str, models.PlacedPanel]]:
+    """Return the panels of a setup with their numbers; lights have letters. No query."""
+    return [(str(index + 1), panel) for index, panel in enumerate(panels)]
+
+
+def placed_panels(
+    panels: Sequence[models.PlacedPanel], lamps: Sequence[tuple[str, models.PlacedLamp]]
+) -> tuple[PlacedPanel, ...]:
+    """Return placed panels as the physics takes them; one for a light that is not counted is left out."""
+    letters = {placed.pk: name for name, placed in lamps}
+    return tuple(
+        PlacedPanel(
+            letter=number,
+            panel=panel_spec(one.panel),
+            bearing_deg=one.bearing_deg,
+            floor_m=one.distance_m,
+            height_m=one.height_m,
+            for_letter=letters.get(one.for_lamp_id, "") if one.for_lamp_id else "",
+            covers=one.covers,
+            shields=Shields(one.shields),
+        )
+        for number, one in numbered(panels)
+        if one.for_lamp_id is None or one.for_lamp_id in letters
+    )
+
+
+def factor_of(placed: models.PlacedLamp) -> MeterFactor | None:
+    """Return what the studio's meter says of a lamp and modifier; it comes with `models.PlacedLamp.with_factors`."""
+    stops = getattr(placed, "factor_stops", None)
+    return None if stops is None else MeterFactor(stops, placed.factor_spread_stops)  # type: ignore[attr-defined]
+
+
 def placed_light(name: str, placed: models.PlacedLamp) -> PlacedLight:
     """Return a placed lamp as the physics takes it; its lamp, modifier, gel and stand must be selected with it."""
     gel = placed.gel
@@ -147,9 +201,7 @@ def placed_light(name: str, placed: models.PlacedLamp) -> PlacedLight:
         letter=name,
         part=Part(placed.role),
         lamp=lamp_spec(placed.lamp),
-        modifier=modifier_spec(placed.modifier, outer_diffuser_off=placed.outer_diffuser_off)
-        if placed.modifier
-        else None,
+        modifier=_shaped(placed),
         gels=(GelSpec(gel.shift_mired, 2.0**-gel.loss_stops),) if gel else (),
         bearing_deg=placed.bearing_deg,
         floor_m=placed.distance_m,
@@ -159,17 +211,45 @@ def placed_light(name: str, placed: models.PlacedLamp) -> PlacedLight:
         stand=stand_spec(placed.stand) if placed.stand else None,
         extra_mass_kg=placed.stand.sandbag_kg if placed.stand else 0.0,
         group=placed.radio_group,
+        heads=placed.heads,
+        pops=placed.pops,
+        factor=factor_of(placed),
     )
+
+
+def _shaped(placed: models.PlacedLamp) -> ModifierSpec | None:
+    """Return what is on a lamp, a grid included; a grid alone is on the standard reflector."""
+    spec = None
+    if placed.modifier:
+        spec = modifier_spec(placed.modifier, outer_diffuser_off=placed.outer_diffuser_off)
+    if placed.grid is None:
+        return spec
+    if spec is None:
+        spec = MODIFIERS[StartingModifier.STANDARD_REFLECTOR]
+    loss = min(0.0, placed.grid.factor_stops)
+    grid = LayerSpec(LayerKind.GRID, stops=loss, beam_deg=min(placed.grid.beam_deg, 179.0))
+    return replace(spec, layers=(*spec.layers, grid))
 
 
 def exposure_of(setup: models.Setup) -> Exposure:
-    """Return the settings with marks read as the exact numbers that they stand for."""
+    """Return the settings with marks read as the studio reads them: exact, or as printed."""
+    if Series(setup.studio.series) is Series.MARKED:
+        f_number, shutter_s, iso = setup.aperture, setup.shutter_s, float(setup.iso)
+    else:
+        f_number = _exact(setup.aperture, aperture_scale())
+        shutter_s = _exact(setup.shutter_s, shutter_scale())
+        iso = _exact(float(setup.iso), iso_scale())
     return Exposure(
-        f_number=_exact(setup.aperture, aperture_scale()),
-        shutter_s=_exact(setup.shutter_s, shutter_scale()),
-        iso=_exact(float(setup.iso), iso_scale()),
+        f_number=f_number,
+        shutter_s=shutter_s,
+        iso=iso,
         nd_stops=sum(one.loss_stops for one in (setup.nd, setup.nd_second) if one),
     )
+
+
+def shutter_of(setup: models.Setup, shutter_s: float) -> float:
+    """Return a shutter time that was typed as the studio reads its marks."""
+    return shutter_s if Series(setup.studio.series) is Series.MARKED else _exact(shutter_s, shutter_scale())
 
 
 def core_setup(setup: models.Setup, lamps: Sequence[tuple[str, models.PlacedLamp]], ambient: Ambient) -> Setup:
@@ -212,12 +292,13 @@ def core_setup(setup: models.Setup, lamps: Sequence[tuple[str, models.PlacedLamp
         background=Background(behind) if reaches else None,
         white_balance_k=float(setup.white_balance_k),
         conventions=conventions_of(setup),
+        panels=placed_panels(list(setup.panels.all()), lamps),
     )
 
 
 def conventions_of(setup: models.Setup) -> Conventions:
     """Return what the studio means by its numbers."""
-    return Conventions(meter_constant=float(setup.studio.meter_constant))
+    return conventions_of_studio(setup.studio)
 
 
 def sun_at(place: Place | None, at: datetime | None) -> SunPosition | None:

@@ -13,7 +13,7 @@ from django.utils.translation import gettext_lazy
 
 from shoots.people.models import Person
 from shoots.places.models import Place
-from shoots.places.queries import LightOfDay, light_of
+from shoots.places.queries import LightOfDay, light_of, sun_limits
 from shoots.schedule.core.cover import Room, Wanted, cover
 from shoots.schedule.core.day import Block, ChangeOvers, DayPlan, DayProblem, Slot, plan_day
 from shoots.schedule.core.day import BlockKind as PlanKind
@@ -226,6 +226,7 @@ def day_page(day: ShootDay, known: ShootPlan | None = None) -> DayPage:
     )
     bookings = [booking for booking in known.bookings if booking.day_id in (None, day.pk)]
     dates = sorted({other.date for other in known.days} | {day.date})
+    limits = sun_limits(day.shoot.studio)
     return DayPage(
         day=day,
         days=known.days,
@@ -237,8 +238,8 @@ def day_page(day: ShootDay, known: ShootPlan | None = None) -> DayPage:
         left=left,
         people=people_of(day, bookings),
         hired=tuple(b for b in bookings if b.kind in (BookingKind.HIRE, BookingKind.PLACE)),
-        light=light_of(day.place, day.date),
-        strip=strip_of(outline.rows, start=outline.start, wrap_by=outline.wrap_by, place=day.place),
+        light=light_of(day.place, day.date, limits=limits),
+        strip=strip_of(outline.rows, start=outline.start, wrap_by=outline.wrap_by, place=day.place, limits=limits),
         mark=plan_mark(blocks),
     )
 

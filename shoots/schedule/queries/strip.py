@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from django.utils.translation import gettext as _
 
 from shoots.places.models import Place
-from shoots.places.queries import light_of
+from shoots.places.queries import SunLimits, light_of
 from shoots.schedule.core.window import Window, window_around
 
 if TYPE_CHECKING:
@@ -82,7 +82,12 @@ class Strip:
 
 
 def strip_of(
-    rows: Sequence[PlanRow], *, start: datetime, wrap_by: datetime | None, place: Place | None
+    rows: Sequence[PlanRow],
+    *,
+    start: datetime,
+    wrap_by: datetime | None,
+    place: Place | None,
+    limits: SunLimits,
 ) -> Strip | None:
     """Return the drawing of a plan over the light of its place; None while there is no plan. No query."""
     if not rows:
@@ -91,7 +96,7 @@ def strip_of(
     suns = [sun for sun in _suns(place, start) if sun is not None]
     near = [sun for sun in suns if last < sun <= last + SUNSET_IN_SIGHT]
     window = window_around(start, max([last, *near], key=lambda moment: moment.astimezone(UTC)))
-    bands = tuple(_bands(place, window))
+    bands = tuple(_bands(place, window, limits))
     every = 1 if window.minutes <= 12 * 60 else 2
     hours = [hour for hour in window.hours() if hour.hour % every == 0]
     return Strip(
@@ -124,9 +129,9 @@ def _suns(place: Place | None, start: datetime) -> Iterator[datetime | None]:
             yield light.sunset_at
 
 
-def _bands(place: Place | None, window: Window) -> Iterator[StripBand]:
+def _bands(place: Place | None, window: Window, limits: SunLimits) -> Iterator[StripBand]:
     for days in (-1, 0, 1):
-        light = light_of(place, (window.start + timedelta(days=days)).date())
+        light = light_of(place, (window.start + timedelta(days=days)).date(), limits=limits)
         for band in light.bands if light else ():
             left, right = window.share_of(band.start), window.share_of(band.end)
             if right > left:

@@ -2,122 +2,21 @@
 
 from __future__ import annotations
 
-import math
-import re
 from typing import Any
 
 from crispy_forms.layout import Column, Fieldset, Layout, Row
 from django import forms
-from django.db.models import Q, QuerySet
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from shoots.brief.models import Mood
-from shoots.kit.models import Camera, Filter, FilterKind, Lamp, Lens, Modifier, Stand
+from shoots.kit.models import Camera, Filter, FilterKind, Lamp, Lens, Modifier, ModifierKind, Stand
 from shoots.lighting.core.tenths import NoMeterReading, read_meter
+from shoots.lighting.forms.fields import ApertureField, PowerField, ShutterField, in_bag, plain_numbers
 from shoots.lighting.models import PlacedLamp, Setup
-from shoots.lighting.queries.notation import power_text, shutter_text
+from shoots.lighting.queries.notation import shutter_text
 from shoots.pages.forms import PageForm, RecordForm, TimeInput
 from shoots.places.models import Place, Spot
-
-
-class ShutterField(forms.CharField):
-    """A shutter time as cameras show it: 1/200, 0.5, 2 s."""
-
-    _shape = re.compile(r"^(?:(?P<above>\d+(?:\.\d+)?)\s*/\s*)?(?P<below>\d+(?:\.\d+)?)\s*(?:s|sec|\"|”)?$")
-
-    def __init__(self, **kwargs: Any) -> None:
-        super().__init__(**{"max_length": 20, "strip": True, **kwargs})
-        self.widget.attrs.update(inputmode="text", autocomplete="off")
-
-    def prepare_value(self, value: Any) -> Any:
-        return shutter_text(value) if isinstance(value, float | int) else value
-
-    def clean(self, value: Any) -> float | None:
-        text = super().clean(value).replace(",", ".").lower()
-        if not text:
-            return None
-        match = self._shape.match(text)
-        below = float(match["below"]) if match else 0.0
-        if match is None or below == 0.0:
-            raise forms.ValidationError(_("Write the time as 1/200 or as 0.5, in seconds."))
-        seconds = float(match["above"]) / below if match["above"] else below
-        if not 1 / 64000 <= seconds <= 60:
-            raise forms.ValidationError(_("A camera opens for between 1/64000 s and 60 s."))
-        return seconds
-
-    def has_changed(self, initial: Any, data: Any) -> bool:
-        return super().has_changed(self.prepare_value(initial), data)
-
-
-class ApertureField(forms.CharField):
-    """An aperture as 8 or as f/8."""
-
-    def __init__(self, **kwargs: Any) -> None:
-        super().__init__(**{"max_length": 10, "strip": True, **kwargs})
-        self.widget.attrs.update(inputmode="decimal", autocomplete="off")
-
-    def prepare_value(self, value: Any) -> Any:
-        return f"{value:g}" if isinstance(value, float | int) else value
-
-    def clean(self, value: Any) -> float | None:
-        typed = super().clean(value)
-        if not typed:
-            return None
-        text = typed.replace(",", ".").lower().removeprefix("f").removeprefix("/").strip()
-        try:
-            number = float(text)
-        except ValueError:
-            number = math.nan
-        if not math.isfinite(number):
-            raise forms.ValidationError(_("Write the aperture as 8 or as f/8."))
-        if not 0.7 <= number <= 64:
-            raise forms.ValidationError(_("No lens has this aperture: write one from f/0.7 to f/64."))
-        return number
-
-
-class PowerField(forms.CharField):
-    """The power of a light as a share of full: 1/4, 1/4 +0.3, full. Kept as stops below full."""
-
-    _shape = re.compile(r"^1\s*/\s*(?P<part>\d{1,4})\s*(?:(?P<sign>[+\-−–])\s*(?P<stops>\d(?:\.\d{1,2})?))?$")
-
-    def __init__(self, **kwargs: Any) -> None:
-        super().__init__(**{"max_length": 20, "strip": True, **kwargs})
-        self.widget.attrs.update(autocomplete="off")
-
-    def prepare_value(self, value: Any) -> Any:
-        return power_text(value) if isinstance(value, float | int) else value
-
-    def clean(self, value: Any) -> float | None:
-        text = super().clean(value).replace(",", ".").lower()
-        if not text:
-            return None
-        if text in ("full", "1"):
-            return 0.0
-        match = self._shape.match(text)
-        part = int(match["part"]) if match else 0
-        if match is None or part < 1 or part & (part - 1):
-            raise forms.ValidationError(
-                _("Write the power as a share of full: 1/1, 1/4 or 1/4 +0.3, with 1, 2, 4, 8 and so on below.")
-            )
-        more = float(match["stops"] or 0) * (1 if match["sign"] == "+" else -1)
-        down = math.log2(part) - more
-        if not 0 <= down <= 10:
-            raise forms.ValidationError(_("A light gives between 1/1024 and full power."))
-        return round(down, 2)
-
-
-def _plain_numbers(form: RecordForm) -> None:
-    """Show 145 for 145.0 in the number fields of a form."""
-    for name, field in form.fields.items():
-        value = form.initial.get(name)
-        if isinstance(field, forms.FloatField) and isinstance(value, float):
-            form.initial[name] = f"{value:.10g}"
-
-
-def _in_bag(model: type[Any], studio: Any, kept: int | None) -> QuerySet[Any]:
-    """Return what can be chosen: what is in the bag, and what was chosen before it was put away."""
-    return model.objects.of_studio(studio).filter(Q(put_away_at=None) | Q(pk=kept))
 
 
 class SetupForm(RecordForm):
@@ -202,16 +101,16 @@ class SetupForm(RecordForm):
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         setup = self.instance
-        _plain_numbers(self)
+        plain_numbers(self)
         self.fields["mood"].queryset = Mood.objects.filter(shoot=setup.shoot_id)
-        self.fields["place"].queryset = _in_bag(Place, setup.studio, setup.place_id)
+        self.fields["place"].queryset = in_bag(Place, setup.studio, setup.place_id)
         spots = Spot.objects.of_studio(setup.studio).select_related("place").order_by("place__name", "name")
         self.fields["spot"].queryset = spots
         self.fields["spot"].label_from_instance = lambda spot: f"{spot.place.name}: {spot.name}"
-        self.fields["camera"].queryset = _in_bag(Camera, setup.studio, setup.camera_id)
-        self.fields["lens"].queryset = _in_bag(Lens, setup.studio, setup.lens_id)
+        self.fields["camera"].queryset = in_bag(Camera, setup.studio, setup.camera_id)
+        self.fields["lens"].queryset = in_bag(Lens, setup.studio, setup.lens_id)
         for name, kept in (("nd", setup.nd_id), ("nd_second", setup.nd_second_id)):
-            self.fields[name].queryset = _in_bag(Filter, setup.studio, kept).filter(kind=FilterKind.ND)
+            self.fields[name].queryset = in_bag(Filter, setup.studio, kept).filter(kind=FilterKind.ND)
         for name, empty in (
             ("mood", _("Not said yet")),
             ("place", _("Not known yet")),
@@ -310,7 +209,7 @@ class WishesForm(RecordForm):
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
-        _plain_numbers(self)
+        plain_numbers(self)
         may = self.instance.wish_sky_may_blow
         self.initial["wish_sky_may_blow"] = "" if may is None else "yes" if may else "no"
 
@@ -350,6 +249,13 @@ class SetupNewForm(PageForm):
     """A new setup needs a name; the rest has values to begin with."""
 
     name = forms.CharField(label=gettext_lazy("Name of the setup"), max_length=80)
+    start = forms.ChoiceField(label=gettext_lazy("Begin with"), required=False)
+
+    layout = Layout(Row(Column("name", css_class="col-sm-6"), Column("start", css_class="col-sm-6")))
+
+    def __init__(self, *args: Any, starts: list[tuple[str, str]], **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.fields["start"].choices = [("", _("An empty floor")), *starts]
 
 
 class LampForm(RecordForm):
@@ -363,9 +269,12 @@ class LampForm(RecordForm):
             "lamp",
             "role",
             "modifier",
+            "grid",
             "gel",
             "stand",
             "radio_group",
+            "heads",
+            "pops",
             "power_down_stops",
             "distance_m",
             "bearing_deg",
@@ -378,7 +287,11 @@ class LampForm(RecordForm):
     layout = Layout(
         "version",
         Row(Column("lamp", css_class="col-sm-8"), Column("role", css_class="col-sm-4")),
-        Row(Column("modifier", css_class="col-sm-6"), Column("gel", css_class="col-sm-6")),
+        Row(
+            Column("modifier", css_class="col-sm-5"),
+            Column("grid", css_class="col-sm-4"),
+            Column("gel", css_class="col-sm-3"),
+        ),
         Row(
             Column("stand", css_class="col-sm-6"),
             Column("power_down_stops", css_class="col-6 col-sm-3"),
@@ -394,23 +307,34 @@ class LampForm(RecordForm):
             Column("high_speed_sync", css_class="col-sm-4 pad-label"),
             Column("outer_diffuser_off", css_class="col-sm-4 pad-label"),
         ),
+        Row(Column("heads", css_class="col-6"), Column("pops", css_class="col-6")),
     )
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         placed = self.instance
-        _plain_numbers(self)
-        self.fields["lamp"].queryset = _in_bag(Lamp, placed.studio, placed.lamp_id)
-        self.fields["modifier"].queryset = _in_bag(Modifier, placed.studio, placed.modifier_id)
-        self.fields["gel"].queryset = _in_bag(Filter, placed.studio, placed.gel_id).filter(kind=FilterKind.GEL)
-        self.fields["stand"].queryset = _in_bag(Stand, placed.studio, placed.stand_id)
+        plain_numbers(self)
+        self.fields["lamp"].queryset = in_bag(Lamp, placed.studio, placed.lamp_id)
+        self.fields["modifier"].queryset = in_bag(Modifier, placed.studio, placed.modifier_id)
+        self.fields["grid"].queryset = in_bag(Modifier, placed.studio, placed.grid_id).filter(kind=ModifierKind.GRID)
+        self.fields["gel"].queryset = in_bag(Filter, placed.studio, placed.gel_id).filter(kind=FilterKind.GEL)
+        self.fields["stand"].queryset = in_bag(Stand, placed.studio, placed.stand_id)
         self.fields["lamp"].empty_label = _("Choose a light")
         for name, empty in (
             ("modifier", _("Its standard reflector")),
             ("gel", _("None")),
+            ("grid", _("None")),
             ("stand", _("No stand, or held by hand")),
         ):
             self.fields[name].empty_label = empty
+        for name in ("heads", "pops"):
+            self.fields[name].required = False
+
+    def clean_heads(self) -> int:
+        return self.cleaned_data.get("heads") or 1
+
+    def clean_pops(self) -> int:
+        return self.cleaned_data.get("pops") or 1
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean() or self.cleaned_data
@@ -435,7 +359,7 @@ class LampPlaceForm(RecordForm):
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, auto_id=f"lamp_{kwargs['instance'].pk}_%s", **kwargs)
-        _plain_numbers(self)
+        plain_numbers(self)
         # A drag sends only what it changed: where it stands from above, or its height from the side.
         sent = self.data if self.is_bound else self.fields
         for name in ("distance_m", "bearing_deg"):
@@ -486,6 +410,8 @@ class ReadingForm(PageForm):
         by_key = {str(lamp.pk): lamp for _letter, lamp in lamps}
         field.coerce = by_key.__getitem__
         self.initial.setdefault("iso", setup.iso)
+        # Asked once: how the studio usually holds its meter is settled with its conventions.
+        self.initial.setdefault("dome_out", setup.studio.receptor == "DOME")
         self.initial.setdefault("shutter_s", setup.shutter_s)
 
     def clean_text(self) -> str:

@@ -18,7 +18,7 @@ from django.views.decorators.http import require_GET, require_http_methods, requ
 
 from shoots.brief.core.light import light_asked
 from shoots.lighting import actions
-from shoots.lighting.forms import (
+from shoots.lighting.forms.setups import (
     FindingForm,
     LampForm,
     LampPlaceForm,
@@ -28,7 +28,7 @@ from shoots.lighting.forms import (
     WishesForm,
 )
 from shoots.lighting.models import MeterReading, PlacedLamp, Setup
-from shoots.lighting.queries import pages, rows
+from shoots.lighting.queries import pages, rows, starts
 from shoots.lighting.queries.finding import NoSuchMend
 from shoots.members.access import MemberRequest, for_roles
 from shoots.members.core import EVERYBODY, PLANNERS
@@ -38,13 +38,13 @@ EARLIEST, LATEST = date(1950, 1, 1), date(2100, 12, 31)
 """Dates that a page may be asked about; the sun is computed well within them."""
 
 
-def _shoot(request: MemberRequest, code: str) -> Shoot:
+def shoot_of(request: MemberRequest, code: str) -> Shoot:
     shoots = Shoot.objects.visible_to(request.member).select_related("client", "studio")
     return get_object_or_404(shoots, code=code)
 
 
-def _setup(request: MemberRequest, code: str, pk: int) -> Setup:
-    setups = pages.setups_to_show().filter(shoot=_shoot(request, code))
+def setup_of(request: MemberRequest, code: str, pk: int) -> Setup:
+    setups = pages.setups_to_show().filter(shoot=shoot_of(request, code))
     return get_object_or_404(setups, pk=pk)
 
 
@@ -116,7 +116,11 @@ def _likely(setup: Setup, days: tuple[ShootDay, ...]) -> ShootDay | None:
 @require_GET
 @for_roles(EVERYBODY)
 def setup_list(request: MemberRequest, code: str) -> HttpResponse:
-    return _list_page(request, _shoot(request, code), SetupNewForm())
+    return _list_page(request, shoot_of(request, code), SetupNewForm(starts=_starts(request)))
+
+
+def _starts(request: MemberRequest) -> list[tuple[str, str]]:
+    return [(card.key, card.name) for card in starts.start_cards(request.studio)]
 
 
 def _list_page(request: MemberRequest, shoot: Shoot, form: SetupNewForm) -> HttpResponse:
@@ -127,20 +131,30 @@ def _list_page(request: MemberRequest, shoot: Shoot, form: SetupNewForm) -> Http
 @require_POST
 @for_roles(PLANNERS)
 def setup_new(request: MemberRequest, code: str) -> HttpResponse:
-    shoot = _shoot(request, code)
-    form = SetupNewForm(request.POST)
+    shoot = shoot_of(request, code)
+    form = SetupNewForm(request.POST, starts=_starts(request))
     if not form.is_valid():
         return _list_page(request, shoot, form)
+    begun = starts.begun(request.studio, form.cleaned_data["start"])
     setup = actions.add_setup(
-        shoot=shoot, by=request.member, now=timezone.now(), **pages.first_guess(shoot), **form.cleaned_data
+        shoot=shoot,
+        begun=begun,
+        by=request.member,
+        now=timezone.now(),
+        name=form.cleaned_data["name"],
+        **pages.first_guess(shoot),
     )
+    if begun and begun.missing:
+        messages.warning(
+            request, _("The bag does not have all of it: %(things)s.") % {"things": ", ".join(begun.missing)}
+        )
     return redirect("setup_detail", code=code, pk=setup.pk)
 
 
 @require_GET
 @for_roles(EVERYBODY)
 def setup_detail(request: MemberRequest, code: str, pk: int) -> HttpResponse:
-    return _setup_page(request, _setup(request, code, pk))
+    return _setup_page(request, setup_of(request, code, pk))
 
 
 def _setup_page(
@@ -174,7 +188,7 @@ def _setup_page(
 @require_http_methods(["GET", "POST"])
 @for_roles(PLANNERS)
 def setup_edit(request: MemberRequest, code: str, pk: int) -> HttpResponse:
-    setup = _setup(request, code, pk)
+    setup = setup_of(request, code, pk)
     form = SetupForm(request.POST or None, instance=setup)
     if request.method == "POST" and form.is_valid():
         try:
@@ -198,7 +212,7 @@ def setup_edit(request: MemberRequest, code: str, pk: int) -> HttpResponse:
 @for_roles(PLANNERS)
 def setup_wishes(request: MemberRequest, code: str, pk: int) -> HttpResponse:
     """Change what the light shall do."""
-    setup = _setup(request, code, pk)
+    setup = setup_of(request, code, pk)
     form = WishesForm(request.POST or None, instance=setup)
     if request.method == "POST" and form.is_valid():
         try:
@@ -222,7 +236,7 @@ def setup_wishes(request: MemberRequest, code: str, pk: int) -> HttpResponse:
 @for_roles(PLANNERS)
 def setup_found(request: MemberRequest, code: str, pk: int) -> HttpResponse:
     """Set camera and lights as the search finds them; it is asked again, so nothing computed comes from the page."""
-    setup = _setup(request, code, pk)
+    setup = setup_of(request, code, pk)
     form = FindingForm(request.POST)
     at = _moment(request, setup).at
     finding = None
@@ -256,7 +270,7 @@ def setup_found(request: MemberRequest, code: str, pk: int) -> HttpResponse:
 @require_POST
 @for_roles(PLANNERS)
 def setup_duplicate(request: MemberRequest, code: str, pk: int) -> HttpResponse:
-    setup = _setup(request, code, pk)
+    setup = setup_of(request, code, pk)
     name = (_("%(name)s, copy") % {"name": setup.name[:70]})[:80]
     twin = actions.duplicate_setup(setup=setup, name=name, by=request.member, now=timezone.now())
     messages.success(request, _("A copy with the same lights; give it its own name."))
@@ -266,7 +280,7 @@ def setup_duplicate(request: MemberRequest, code: str, pk: int) -> HttpResponse:
 @require_POST
 @for_roles(PLANNERS)
 def setup_remove(request: MemberRequest, code: str, pk: int) -> HttpResponse:
-    setup = _setup(request, code, pk)
+    setup = setup_of(request, code, pk)
     actions.remove_setup(setup=setup, by=request.member, now=timezone.now())
     messages.success(request, _("“%(name)s” is gone; its shots stay on the list.") % {"name": setup.name})
     return redirect("setup_list", code=code)
@@ -275,14 +289,14 @@ def setup_remove(request: MemberRequest, code: str, pk: int) -> HttpResponse:
 @require_POST
 @for_roles(PLANNERS)
 def setup_move(request: MemberRequest, code: str, pk: int) -> HttpResponse:
-    actions.move_setup(setup=_setup(request, code, pk), step=-1 if request.POST.get("way") == "up" else 1)
+    actions.move_setup(setup=setup_of(request, code, pk), step=-1 if request.POST.get("way") == "up" else 1)
     return redirect(reverse("setup_list", args=[code]) + f"#setup-{pk}")
 
 
 @require_http_methods(["GET", "POST"])
 @for_roles(PLANNERS)
 def lamp_new(request: MemberRequest, code: str, pk: int) -> HttpResponse:
-    setup = _setup(request, code, pk)
+    setup = setup_of(request, code, pk)
     blank = PlacedLamp(setup=setup, studio=setup.studio)
     form = LampForm(request.POST or None, instance=blank)
     if request.method == "POST" and form.is_valid():
@@ -294,7 +308,7 @@ def lamp_new(request: MemberRequest, code: str, pk: int) -> HttpResponse:
 @require_http_methods(["GET", "POST"])
 @for_roles(PLANNERS)
 def lamp_edit(request: MemberRequest, code: str, pk: int, lamp_pk: int) -> HttpResponse:
-    setup = _setup(request, code, pk)
+    setup = setup_of(request, code, pk)
     placed = _lamp(setup, lamp_pk)
     form = LampForm(request.POST or None, instance=placed)
     if request.method == "POST" and form.is_valid():
@@ -326,7 +340,7 @@ def _save_lamp(request: MemberRequest, placed: PlacedLamp, form: LampForm | Lamp
 @for_roles(PLANNERS)
 def lamp_place(request: MemberRequest, code: str, pk: int, lamp_pk: int) -> HttpResponse:
     """Move a light: typed numbers and a drag on the plan post the same fields."""
-    placed = _lamp(_setup(request, code, pk), lamp_pk)
+    placed = _lamp(setup_of(request, code, pk), lamp_pk)
     form = LampPlaceForm(request.POST, instance=placed)
     is_saved = False
     if form.is_valid():
@@ -338,14 +352,14 @@ def lamp_place(request: MemberRequest, code: str, pk: int, lamp_pk: int) -> Http
             is_saved = True
     if is_saved and not request.htmx:
         return _back(request, code, pk, f"#lamp-{lamp_pk}")
-    setup = _setup(request, code, pk)
+    setup = setup_of(request, code, pk)
     return _setup_page(request, setup) if is_saved else _setup_page(request, setup, lamp_form=form, status=422)
 
 
 @require_POST
 @for_roles(PLANNERS)
 def lamp_remove(request: MemberRequest, code: str, pk: int, lamp_pk: int) -> HttpResponse:
-    setup = _setup(request, code, pk)
+    setup = setup_of(request, code, pk)
     placed = _lamp(setup, lamp_pk)
     actions.remove_lamp(placed=placed, by=request.member, now=timezone.now())
     messages.success(request, _("“%(name)s” is out of this setup.") % {"name": placed.lamp})
@@ -355,7 +369,7 @@ def lamp_remove(request: MemberRequest, code: str, pk: int, lamp_pk: int) -> Htt
 @require_POST
 @for_roles(PLANNERS)
 def reading_new(request: MemberRequest, code: str, pk: int) -> HttpResponse:
-    setup = _setup(request, code, pk)
+    setup = setup_of(request, code, pk)
     lamps = rows.lettered(list(PlacedLamp.objects.filter(setup=setup).select_related("lamp")))
     form = ReadingForm(request.POST, lamps=lamps, setup=setup)
     if not form.is_valid():
@@ -367,7 +381,7 @@ def reading_new(request: MemberRequest, code: str, pk: int) -> HttpResponse:
 @require_POST
 @for_roles(PLANNERS)
 def reading_remove(request: MemberRequest, code: str, pk: int, reading_pk: int) -> HttpResponse:
-    setup = _setup(request, code, pk)
+    setup = setup_of(request, code, pk)
     readings = MeterReading.objects.filter(setup=setup).select_related("setup__shoot", "studio")
     reading = get_object_or_404(readings, pk=reading_pk)
     actions.remove_reading(reading=reading, by=request.member, now=timezone.now())
