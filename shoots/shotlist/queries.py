@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import zlib
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
@@ -26,6 +27,7 @@ from shoots.shotlist.core.state import ShotState, state_of
 from shoots.shotlist.models import (
     SAMPLE_LABELS,
     STATE_LABELS,
+    Orientation,
     Outfit,
     Priority,
     Product,
@@ -36,19 +38,22 @@ from shoots.shotlist.models import (
 )
 
 MIDDLE = 50
-NO_SHAPE = "3:2"
+#: What is drawn while no shape is said: the frame of most cameras, held as the shot asks.
+FRAMES = {Orientation.LANDSCAPE: "3:2", Orientation.UPRIGHT: "2:3"}
 
 
 @dataclass(frozen=True)
 class ShotCard:
     """A shot with its place in the order, its thumbnail and how far it has come.
 
-    `preview_url` is the picture that replaces the drawing, "" where there is none yet.
+    `preview_url` is the picture that replaces the drawing, "" where there is none yet. Shots that are drawn alike
+    have the same `drawing`, a name for the drawing within a page.
     """
 
     shot: Shot
     number: int
     sketch: Sketch
+    drawing: str
     preview_url: str
     state: ShotState
     state_words: str
@@ -83,6 +88,11 @@ class ShotListPage:
     got: int
     finals: int
 
+    @property
+    def drawings(self) -> tuple[tuple[str, Sketch], ...]:
+        """Each drawing of the list once, by its name."""
+        return tuple({card.drawing: card.sketch for card in self.cards if not card.preview_url}.items())
+
 
 def shot_card(shot: Shot, *, number: int, preview_url: str = "", is_delivered: bool = False) -> ShotCard:
     """Return one shot as lists show it; no query if its mood was selected with it."""
@@ -92,15 +102,17 @@ def shot_card(shot: Shot, *, number: int, preview_url: str = "", is_delivered: b
         is_got=shot.got_at is not None,
         is_delivered=is_delivered,
     )
+    drawn = (
+        Near(shot.framing),
+        shot.shapes[0] if shot.shapes else FRAMES.get(shot.orientation, "3:2"),
+        shot.mood.brightness if shot.mood else MIDDLE,
+        shot.copy_space,
+    )
     return ShotCard(
         shot=shot,
         number=number,
-        sketch=sketch(
-            Near(shot.framing),
-            shot.shapes[0] if shot.shapes else NO_SHAPE,
-            shot.mood.brightness if shot.mood else MIDDLE,
-            shot.copy_space,
-        ),
+        sketch=sketch(*drawn),
+        drawing=f"d-{zlib.crc32(repr(drawn).encode()):08x}",
         preview_url=preview_url,
         state=state,
         state_words=str(STATE_LABELS[state]),

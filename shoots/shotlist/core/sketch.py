@@ -9,6 +9,7 @@ Proportions of a standing person, seven and a half heads high: the canon of draw
 The rest is our own drawing.
 """
 
+import functools
 import re
 from dataclasses import dataclass
 from enum import StrEnum
@@ -161,6 +162,7 @@ def copy_region(text: str) -> Region | None:
     return Region(across[0], down[0], across[1], down[1])
 
 
+@functools.lru_cache(maxsize=512)
 def sketch(near: Near, shape: str, brightness: float, copy_space: str = "") -> Sketch:
     """Return the drawing of a planned picture.
 
