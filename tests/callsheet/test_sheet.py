@@ -18,6 +18,7 @@ from shoots.places.models import Permission
 from shoots.schedule import actions as schedule
 from shoots.schedule.queries.plan import DayPage, day_page
 from shoots.shoot.models import BookingKind, ShootDay
+from shoots.shotlist.models import Outfit, Product
 from tests import factories
 from tests.factories import NOW
 from tests.schedule.factories import Job, held, make_job
@@ -204,3 +205,25 @@ def test_the_list_is_read_in_as_few_queries_with_many_days_as_with_one(job: Job)
         held(job.shoot, f"Hand {n}", "Helper", BookingKind.CREW)
         factories.make_shot(job.shoot, setup=job.rim, day=job.day)
     assert counted() == few
+
+
+def test_a_sheet_says_which_samples_are_there_and_what_an_outfit_is_made_of(job: Job) -> None:
+    product = Product.objects.get(shoot=job.shoot)
+    factories.make_sample(product, size="M", colour="slate", arrived_date=date(2026, 5, 1), note="Scuffed")
+    factories.make_sample(product, size="L", due_date=date(2099, 1, 1))
+    shot = job.shoot.shots.first()
+    outfit = Outfit.objects.create(
+        studio=job.shoot.studio, shoot=job.shoot, name="Storm kit", pieces="Jacket\n\nShorts"
+    )
+    shot.outfits.add(outfit)
+    type(shot).objects.filter(pk=shot.pk).update(moment="DUSK", moment_note="before the lamps go on")
+    sheet = general_sheet(page(job), issue())
+    (listed,) = sheet["products"]
+    assert (listed["what"], listed["shots"]) == ("12 litre pack", [1, 2, 3, 4])
+    assert [(one["what"], one["state"], one["due"], one["is_here"]) for one in listed["samples"]] == [
+        ("M, slate", "here", "", True),
+        ("L", "awaited", "2099-01-01", False),
+    ]
+    assert sheet["outfits"] == [{"what": "Storm kit", "pieces": ["Jacket", "Shorts"], "shots": [1]}]
+    assert sheet["setups"][0]["shots"][0]["moment"] == "after sunset, before the lamps go on"
+    assert "price" not in str(sheet)

@@ -3,10 +3,15 @@
 from __future__ import annotations
 
 import pytest
+from django.db import connection
+from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
 from shoots.shotlist import queries
+from shoots.shotlist.actions import many
 from shoots.shotlist.actions import shots as actions
+from shoots.shotlist.core.columns import Column
+from shoots.shotlist.core.rows import Finishing
 from shoots.shotlist.models import Shot
 from shoots.trail.models import Entry
 from tests import factories
@@ -239,24 +244,55 @@ def test_a_shot_of_another_shoot_is_not_found_under_this_one(browser, shoot, stu
     assert browser.post(url("shot_remove", other.pk)).status_code == 404
 
 
-def test_the_page_takes_the_same_queries_for_12_and_for_200_shots(
-    browser, shoot, django_assert_num_queries, django_assert_max_num_queries
-) -> None:
+def fill(shoot, number: int) -> None:
+    """Add shots that have everything a shot may have, as quickly as a table does."""
     setups = [factories.make_setup(shoot, name=f"Setup {n}", position=n) for n in range(4)]
     mood = factories.make_mood(shoot)
+    rows = [
+        {
+            Column.TITLE: f"Picture {n}",
+            Column.SHAPES: ("4:5",),
+            Column.SETUP: setups[n % 4].pk,
+            Column.MOOD: mood.pk,
+            Column.PRODUCTS: (f"Product {n % 9}",),
+            Column.OUTFITS: (f"Outfit {n % 3}",),
+            Column.SUBJECTS: ("Runner", f"Walker {n % 5}"),
+            Column.FINISHING: (Finishing("Flare"),),
+        }
+        for n in range(number)
+    ]
+    many.add_rows(shoot=shoot, rows=rows, by=None, now=factories.NOW)
 
-    def fill(number: int) -> None:
-        for n in range(number):
-            factories.make_shot(shoot, setup=setups[n % 4], mood=mood)
 
-    fill(12)
-    browser.get(url("shot_list"))
-    with django_assert_max_num_queries(30) as few:
-        browser.get(url("shot_list"))
-    fill(188)
-    with django_assert_num_queries(len(few)):
-        page = browser.get(url("shot_list"))
-    assert len(page.context["page"].cards) == 200
+@pytest.mark.parametrize(
+    "page", ["shot_list", "shot_pick", "shot_parts", "shot_table", "template_list", "template_new"]
+)
+def test_a_page_takes_the_same_queries_for_12_200_and_500_shots(browser, shoot, page) -> None:
+    counts = []
+    for number in (12, 188, 300):
+        fill(shoot, number)
+        browser.get(url(page))
+        with CaptureQueriesContext(connection) as queries:
+            assert browser.get(url(page)).status_code == 200
+        counts.append(len(queries))
+    assert Shot.objects.count() == 500
+    assert counts[0] == counts[1] == counts[2] <= 32
+
+
+def test_a_drag_over_500_shots_is_saved_in_a_few_queries(browser, shoot) -> None:
+    fill(shoot, 500)
+    keys = list(Shot.objects.values_list("pk", flat=True))
+    wanted = [keys[-1], *keys[:-1]]
+    with CaptureQueriesContext(connection) as queries:
+        assert browser.post(url("shot_order"), {"shot": wanted}).status_code == 204
+    assert len(queries) <= 12
+    assert list(Shot.objects.values_list("pk", flat=True)) == wanted
+
+
+def test_shots_that_are_drawn_alike_are_drawn_once(browser, shoot) -> None:
+    fill(shoot, 60)
+    page = browser.get(url("shot_list")).content.decode()
+    assert page.count('<symbol id="d-') == 1 and page.count('<use href="#d-') == 60
 
 
 def test_looking_at_the_list_changes_nothing(browser, shoot, shots) -> None:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
-from datetime import datetime, time
+from datetime import date, datetime, time
 from typing import Any
 
 from babel.dates import format_date
@@ -26,7 +26,8 @@ from shoots.places.models import CARE, Place
 from shoots.places.queries import cautions_of
 from shoots.schedule.queries.plan import DayPage, DayPerson, PlanRow, moment_of, place_of_block
 from shoots.shoot.models import ShootDay
-from shoots.shotlist.queries import ShotCard
+from shoots.shotlist.models import Shot
+from shoots.shotlist.queries import ShotCard, sample_cards
 
 TEMPLATE = "documents/call_sheet.html"
 LOCALE = "en_GB"
@@ -127,8 +128,8 @@ def _content(page: DayPage, issue: Issue, reader: Reader | None) -> dict[str, An
         "strip": drawn("day_strip", strip=page.strip) if page.strip and page.has_call else "",
         "timetable": _timetable(page, reader, keys),
         "setups": _setups(page, cards, issue.plans if is_crew else {}),
-        "outfits": _listed(cards, "outfit"),
-        "products": _listed(cards, "product"),
+        "outfits": _outfits(cards),
+        "products": _products(cards, issue.issued_at.astimezone(page.outline.zone).date()),
         "light": drawn("light_strip", light=page.light) if page.light else "",
         "diets": _diets(page) if reader is None or reader.part is Part.PRODUCTION else [],
         "has_minor": any(_is_minor(person, day) for person in page.people),
@@ -212,7 +213,7 @@ def _place(place: Place) -> dict[str, Any]:
         "permission": str(place.get_permission_display()),
         "may_shoot": place.may_shoot,
         "permission_note": place.permission_note,
-        "hazards": [line.strip() for line in place.hazards.splitlines() if line.strip()],
+        "hazards": _lines(place.hazards),
         "care": [str(CARE[caution]) for caution in cautions_of(place)],
     }
 
@@ -313,18 +314,56 @@ def _shot(card: ShotCard) -> dict[str, Any]:
         "product": shot.product,
         "outfit": shot.outfit,
         "copy_space": shot.copy_space,
+        "moment": ", ".join(text for text in (_moment(shot), shot.moment_note) if text),
         "is_wish": shot.priority == "WISH",
         "sketch": drawn("shot_sketch", sketch=card.sketch, preview_url="", label=""),
     }
 
 
-def _listed(cards: Iterable[ShotCard], name: str) -> list[dict[str, Any]]:
-    """Return each product or outfit with the numbers of its shots."""
-    found: dict[str, list[int]] = {}
+def _moment(shot: Shot) -> str:
+    return str(shot.get_moment_display()).lower() if shot.moment else ""
+
+
+def _outfits(cards: Iterable[ShotCard]) -> list[dict[str, Any]]:
+    """Return each outfit with its pieces and the numbers of its shots."""
+    return [
+        {"what": outfit.name, "pieces": _lines(outfit.pieces), "shots": numbers}
+        for outfit, numbers in _numbered(cards, "outfits")
+    ]
+
+
+def _products(cards: Iterable[ShotCard], today: date) -> list[dict[str, Any]]:
+    """Return each product with the numbers of its shots, and which samples are there, or are not."""
+    return [
+        {
+            "what": product.name,
+            "note": product.note,
+            "shots": numbers,
+            "samples": [
+                {
+                    "what": str(one.sample),
+                    "state": one.state_words,
+                    "due": one.sample.due_date.isoformat() if one.is_awaited and one.sample.due_date else "",
+                    "is_here": one.is_here,
+                    "note": one.sample.note,
+                }
+                for one in sample_cards(product, today=today)
+            ],
+        }
+        for product, numbers in _numbered(cards, "products")
+    ]
+
+
+def _numbered(cards: Iterable[ShotCard], name: str) -> Iterable[tuple[Any, list[int]]]:
+    found: dict[Any, list[int]] = {}
     for card in cards:
-        if text := getattr(card.shot, name):
-            found.setdefault(text, []).append(card.number)
-    return [{"what": text, "shots": numbers} for text, numbers in found.items()]
+        for part in getattr(card.shot, name).all():
+            found.setdefault(part, []).append(card.number)
+    return found.items()
+
+
+def _lines(text: str) -> list[str]:
+    return [line.strip() for line in text.splitlines() if line.strip()]
 
 
 def _diets(page: DayPage) -> list[dict[str, Any]]:
