@@ -9,6 +9,7 @@ from datetime import date
 from typing import Any
 
 from babel.dates import format_date
+from django.db.models import Exists, OuterRef, Q
 from django.utils.translation import gettext_lazy as _
 
 from shoots.brief.core.placements import known_placements
@@ -27,6 +28,7 @@ from shoots.shotlist.core.state import ShotState, state_of
 from shoots.shotlist.models import (
     SAMPLE_LABELS,
     STATE_LABELS,
+    Condition,
     Orientation,
     Outfit,
     Priority,
@@ -285,6 +287,24 @@ def parts_page(shoot: Shoot, *, today: date) -> PartsPage:
         shots_of=shots_of,
         offered=tuple(dict.fromkeys(line for line in lines if line and key_of(line.replace(";", ",")) not in names)),
     )
+
+
+def products_without_sample(shoot: Shoot, day: ShootDay | None) -> tuple[str, ...]:
+    """Return the products that a day's promised shots need and no sample of which is there and fit to be shown.
+
+    Products for which no sample was ever noted are taken to be at hand. One query.
+    """
+    here = Sample.objects.filter(product=OuterRef("pk"), returned_date=None).exclude(arrived_date=None)
+    wanted = Shot.objects.filter(products=OuterRef("pk"), priority=Priority.MUST, got_at=None)
+    if day is not None:
+        wanted = wanted.filter(Q(day=None) | Q(day=day))
+    products = Product.objects.filter(
+        Exists(wanted),
+        Exists(Sample.objects.filter(product=OuterRef("pk"))),
+        ~Exists(here.exclude(condition=Condition.UNFIT)),
+        shoot=shoot,
+    )
+    return tuple(products.values_list("name", flat=True))
 
 
 # Tables

@@ -13,8 +13,10 @@ from shoots.quotes.queries.card import rates_at_hand, suggestions
 from shoots.shotlist.actions import shots as actions
 from shoots.shotlist.actions.parts import FinishingWanted, find_or_add
 from shoots.shotlist.models import FinishingItem, Product, Shot, Subject
+from shoots.shotlist.queries import products_without_sample
 from shoots.trail.models import Entry
 from tests import factories
+from tests.factories import NOW
 
 
 @pytest.fixture
@@ -180,3 +182,26 @@ def test_a_price_in_the_shoot_s_currency_is_none_in_another(studio, shoot, owner
     actions.add_shot(shoot=shoot, by=owner, now=now, title="A", finishing=wanted)
     found = suggestions(shoot, rates_at_hand(studio), currency="EUR")
     assert [item.unit_price for item in found if item.description == "Flare"] == [None]
+
+
+@pytest.mark.parametrize(
+    ("sample", "shot", "missing"),
+    [
+        (None, {}, False),
+        ({}, {}, True),
+        ({"arrived_date": NOW.date()}, {}, False),
+        ({"arrived_date": NOW.date(), "condition": "UNFIT"}, {}, True),
+        ({"arrived_date": NOW.date(), "returned_date": NOW.date()}, {}, True),
+        ({}, {"priority": "WISH"}, False),
+        ({}, {"got_at": NOW}, False),
+    ],
+)
+def test_a_promised_shot_needs_a_sample_that_can_be_shown(shoot, sample, shot, missing) -> None:
+    product = factories.make_product(shoot, name="Vest")
+    if sample is not None:
+        factories.make_sample(product, **sample)
+    day, other = factories.make_day(shoot), factories.make_day(shoot)
+    factories.make_shot(shoot, products=[product], day=day, **shot)
+    assert products_without_sample(shoot, day) == (("Vest",) if missing else ())
+    assert products_without_sample(shoot, None) == (("Vest",) if missing else ())
+    assert products_without_sample(shoot, other) == ()

@@ -61,6 +61,7 @@ class Stopper(StrEnum):
     NO_CREW = "NO_CREW"
     BOOKINGS_PENCILLED = "BOOKINGS_PENCILLED"
     NO_SHOTS = "NO_SHOTS"
+    NO_SAMPLE = "NO_SAMPLE"
     SETUPS_WITHOUT_LIGHT = "SETUPS_WITHOUT_LIGHT"
     SHOTS_WITHOUT_SETUP = "SHOTS_WITHOUT_SETUP"
     OPEN_QUESTIONS = "OPEN_QUESTIONS"
@@ -118,6 +119,8 @@ class ReadyFacts:
         Bookings that stand, and those of them that are only pencilled. [1]
     shots, shots_without_setup, setups_without_light, mains_lamps : int
         Counts of the list and the light plan. [1]
+    without_sample : tuple[str, ...]
+        Products of the day of which no sample is there that can be shown.
     open_questions : int
         Empty fields of the brief that matter. [1]
     """
@@ -142,6 +145,7 @@ class ReadyFacts:
     shots_without_setup: int = 0
     setups_without_light: int = 0
     mains_lamps: int = 0
+    without_sample: tuple[str, ...] = ()
     open_questions: int = 0
 
     @property
@@ -275,6 +279,8 @@ def _place(facts: ReadyFacts) -> Iterator[Finding]:
 def _plan(facts: ReadyFacts) -> Iterator[Finding]:
     if not facts.shots:
         yield Finding(Stopper.NO_SHOTS, _nearing(facts))
+    for product in facts.without_sample:
+        yield Finding(Stopper.NO_SAMPLE, _nearing(facts), name=product)
     if facts.setups_without_light:
         yield Finding(Stopper.SETUPS_WITHOUT_LIGHT, _nearing(facts), count=facts.setups_without_light)
     if facts.shots_without_setup:

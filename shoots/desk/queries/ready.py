@@ -29,6 +29,7 @@ from shoots.lighting.models import Setup
 from shoots.members.models import Member
 from shoots.places.models import Place
 from shoots.shoot.models import Booking, BookingKind, Shoot, ShootDay
+from shoots.shotlist.queries import products_without_sample
 
 
 @dataclass(frozen=True)
@@ -58,7 +59,7 @@ class NextDay:
 
 
 def next_day(shoot: Shoot, facts: ShootFacts, *, member: Member, now: datetime) -> NextDay:
-    """Return the next day of a shoot and what could stop it. Three queries."""
+    """Return the next day of a shoot and what could stop it. Four queries."""
     ahead = day_ahead(facts)
     days = ShootDay.objects.filter(shoot=shoot).standing().select_related("place")
     day = next((row for row in days if ahead and row.pk == ahead.pk), None)
@@ -69,7 +70,8 @@ def next_day(shoot: Shoot, facts: ShootFacts, *, member: Member, now: datetime) 
         .select_related("place")
         .annotate(light_count=Count("lamps"), mains_count=Count("lamps", filter=Q(lamps__lamp__needs_mains=True)))
     )
-    ready = _ready_facts(facts, ahead, day, bookings, setups, member=member, now=now)
+    missing = products_without_sample(shoot, day)
+    ready = _ready_facts(facts, ahead, day, bookings, setups, missing, member=member, now=now)
     today = facts.today
     lines = tuple(
         StopperLine(
@@ -90,6 +92,7 @@ def _ready_facts(
     day: ShootDay | None,
     bookings: list[Booking],
     setups: list[Any],
+    without_sample: tuple[str, ...],
     *,
     member: Member,
     now: datetime,
@@ -122,6 +125,7 @@ def _ready_facts(
         shots_without_setup=facts.shots_without_setup,
         setups_without_light=sum(setup.light_count == 0 for setup in setups),
         mains_lamps=sum(setup.mains_count for setup in setups),
+        without_sample=without_sample,
         open_questions=facts.open_questions,
     )
 
@@ -175,6 +179,7 @@ _AT = {
     Stopper.FINAL_SHEET_DUE: "callsheet_list",
     Stopper.ADVANCE_SHEET_DUE: "callsheet_list",
     Stopper.NO_SHOTS: "shot_list",
+    Stopper.NO_SAMPLE: "shot_parts",
     Stopper.SHOTS_WITHOUT_SETUP: "shot_list",
     Stopper.SETUPS_WITHOUT_LIGHT: "setup_list",
     Stopper.OPEN_QUESTIONS: "brief_detail",
@@ -238,6 +243,7 @@ def stopper_words(finding: Finding, *, today: date) -> str:
         ),
         Stopper.NO_CREW: _("No crew is booked"),
         Stopper.NO_SHOTS: _("No shots are listed"),
+        Stopper.NO_SAMPLE: _("No sample of %(name)s is there that can be shown"),
         Stopper.SETUPS_WITHOUT_LIGHT: ngettext(
             "%(n)d setup has no light placed", "%(n)d setups have no light placed", finding.count
         ),

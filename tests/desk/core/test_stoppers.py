@@ -52,6 +52,8 @@ def test_nothing_stops_a_shoot_that_is_ready() -> None:
         ),
         ({"is_confirmed": False}, Stopper.DATE_PENCILLED, Weight.RISKS),
         ({"has_call_time": False}, Stopper.NO_CALL_TIME, Weight.TO_DO),
+        ({"without_sample": ("Vest",)}, Stopper.NO_SAMPLE, Weight.TO_DO),
+        ({"without_sample": ("Vest",), "day": TODAY + timedelta(days=7)}, Stopper.NO_SAMPLE, Weight.RISKS),
         ({"quote_accepted": False}, Stopper.QUOTE_NOT_ACCEPTED, Weight.TO_DO),
         (
             {"quote_accepted": False, "day": TODAY + timedelta(days=7)},
