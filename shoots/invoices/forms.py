@@ -61,6 +61,11 @@ class LineForm(forms.Form):
         label=_("VAT rate, %"), required=False, validators=[MinValueValidator(0), MaxValueValidator(100)]
     )
 
+    @property
+    def tax_words(self) -> str:
+        """The name of its kind of VAT."""
+        return str(dict(TAX_CATEGORIES).get(str(self["tax_category"].value()), ""))
+
     def clean(self) -> dict[str, Any]:
         data = super().clean() or {}
         if not data.get("description") and data.get("unit_price") in (None, ""):
@@ -131,7 +136,7 @@ class CreditForm(PageForm):
                 max_digits=10,
                 decimal_places=3,
                 required=False,
-                initial=line.quantity.normalize(),
+                initial=f"{line.quantity.normalize():f}",
             )
 
     def clean(self) -> dict[str, Any]:

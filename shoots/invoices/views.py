@@ -119,31 +119,46 @@ def _draft_page(
     issue_form: IssueForm | None = None,
     status: int = 200,
 ) -> HttpResponse:
+    page = queries.invoice_page(invoice, today=_today(request))
+    lines = lines or LineFormSet(prefix="line", initial=_initial_lines(invoice))
+    nets = [net for _line, net in page.rows]
+    count = len(nets)
     return render(
         request,
         "invoices/invoice_draft.html",
         {
             "shoot": invoice.shoot,
-            "page": queries.invoice_page(invoice, today=_today(request)),
+            "page": page,
             "form": form or InvoiceForm(instance=invoice),
-            "lines": lines or LineFormSet(prefix="line", initial=_initial_lines(invoice)),
+            "lines": lines,
+            # The sums are those of the saved lines; what was typed and refused has none yet.
+            "rows": [
+                (line, None if line.is_bound else net) for line, net in zip(lines.forms[:count], nets, strict=False)
+            ],
+            "more": lines.forms[count:],
+            "more_is_open": not count or any(line.has_changed() for line in lines.forms[count:]),
             "issue_form": issue_form or IssueForm(initial={**_addressee(invoice), "seen_version": invoice.version}),
         },
         status=status,
     )
 
 
+def _plain(number: Decimal) -> str:
+    """20 rather than 20.000 or 2E+1."""
+    return f"{number.normalize():f}"
+
+
 def _initial_lines(invoice: Invoice) -> list[dict[str, Any]]:
     return [
         {
             "description": line.description,
-            "quantity": line.quantity.normalize(),
+            "quantity": _plain(line.quantity),
             "unit": line.unit,
             "unit_price": line.unit_price.quantize(Decimal("0.01"))
             if line.unit_price == line.unit_price.quantize(Decimal("0.01"))
-            else line.unit_price.normalize(),
+            else _plain(line.unit_price),
             "tax_category": line.tax_category,
-            "tax_rate": line.tax_rate.normalize(),
+            "tax_rate": _plain(line.tax_rate),
         }
         for line in invoice.lines.all()
     ]

@@ -24,10 +24,10 @@ LOCALE = "en_GB"
 
 @register.filter
 def money(amount: Decimal | str | float | None, currency: str = "GBP") -> str:
-    """£1,234.50 from an amount and a currency code; a dash where there is no amount."""
+    """£1,234.50 from an amount and a currency code, −£5.00 below nothing; a dash where there is no amount."""
     if amount is None or amount == "":
         return "–"
-    return str(format_currency(Decimal(str(amount)), currency, locale=LOCALE))
+    return str(format_currency(Decimal(str(amount)), currency, locale=LOCALE)).replace("-", "−")
 
 
 @register.filter

@@ -210,6 +210,16 @@ def test_crediting_through_the_page(browser: Client, issued: Invoice) -> None:
     assert issued.credit_notes.get().number == "CN-2026-0001"
 
 
+def test_round_numbers_stand_as_they_are_typed(browser: Client, shoot: Shoot) -> None:
+    draft = make_draft(shoot, line={"quantity": 10, "unit_price": "200"})
+    page = browser.get(address("invoice_detail", draft)).content.decode()
+    assert 'value="10"' in page
+    assert 'value="20"' in page
+    assert "E+" not in page
+    issued = actions.issue_invoice(invoice=draft, by=Member.objects.get(studio=shoot.studio), now=NOW)
+    assert 'value="10"' in browser.get(address("invoice_credit", issued)).content.decode()
+
+
 def test_the_money_page_puts_the_late_first(browser: Client, issued: Invoice, shoot: Shoot, owner: Member) -> None:
     Invoice.objects.filter(pk=issued.pk).update(due_date=NOW.date() - timedelta(days=400))
     actions.issue_invoice(invoice=make_draft(shoot, due_date=NOW.date() + timedelta(days=9999)), by=owner, now=NOW)
