@@ -10,7 +10,7 @@ from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
 from shoots.brief.models import Mood
-from shoots.mood.core.scales import LINEAR
+from shoots.mood.core.scales import AXES, LINEAR
 from shoots.mood.models import WHOSE_LABELS, MoodTarget, Reference, Whose
 from shoots.mood.queries.words import SCALE_LABELS, SCALE_NOTES, SIDES
 from shoots.pages.files import ManyFilesField, ManyFilesInput
@@ -105,8 +105,10 @@ class TargetForm(RecordForm):
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         for scale in LINEAR:
-            self.fields[f"{scale.lower()}_low"].label = _("from")
-            self.fields[f"{scale.lower()}_high"].label = _("to")
+            unit = AXES[scale].unit
+            of = "" if unit == "1" else f", {unit}"
+            self.fields[f"{scale.lower()}_low"].label = _("from") + of
+            self.fields[f"{scale.lower()}_high"].label = _("to") + of
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean() or self.cleaned_data

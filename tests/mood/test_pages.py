@@ -344,6 +344,9 @@ def test_a_link_opens_the_sheet_without_an_account_until_it_is_closed(
     client = Client()
     page = client.get(reverse("client_mood", args=[token]))
     assert "Storm" in page.content.decode() and "for reference only" in page.content.decode()
+    assert str(shoot.client) in page.content.decode(), (
+        "whose it is, by name: “the client’s own” is no word for the client"
+    )
     assert client.get(reverse("client_reference_preview", args=[token, shown.pk])).status_code == 200
     assert client.get(reverse("client_reference_preview", args=[token, loose.pk])).status_code == 404
     assert client.get(reverse("client_mood_pdf", args=[token]))["Content-Type"] == "application/pdf"
@@ -445,3 +448,15 @@ def test_expected_seconds_grow_with_the_picture() -> None:
     assert 0.3 < actions.expected_seconds(head) < 1.0  # type: ignore[arg-type]
     head.format = "PNG"
     assert actions.expected_seconds(head) > 1.0  # type: ignore[arg-type]
+
+
+def test_nothing_needs_a_store_with_paths(settings, browser: Client, mood: Mood) -> None:  # type: ignore[no-untyped-def]
+    """As with an object store: there are keys and bytes, and no file of this machine behind them."""
+    memory = {"BACKEND": "django.core.files.storage.InMemoryStorage"}
+    settings.STORAGES = {**settings.STORAGES, "default": memory}
+    upload(browser, mood, ("a.jpg", jpeg(seed=1)))
+    reference = Reference.objects.get()
+    assert browser.get(url("reference_preview", reference.pk))["Content-Type"] == "image/jpeg"
+    assert browser.get(url("mood_sheet")).content[:5] == b"%PDF-"
+    actions.sweep(now=timezone.now() + timedelta(hours=3))
+    assert default_storage.exists(reference.storage_key)

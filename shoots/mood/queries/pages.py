@@ -213,7 +213,8 @@ def _card(
         figures_of(found),
         swatches(found.colours),
         bars,
-        round(place_of(found), 1),
+        # Kept off the very ends, where half of a ring would be cut.
+        round(min(98.0, max(2.0, place_of(found))), 1),
         disagrees,
         is_first,
         is_last,

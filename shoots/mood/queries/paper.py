@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import asdict
 from datetime import date
 from typing import Any
 
 from shoots.documents.queries import studio_card
 from shoots.mood.core.mosaic import justified
+from shoots.mood.models import Whose
 from shoots.mood.queries.pages import MoodsPage, MoodView, moods_page
 from shoots.shoot.models import Shoot
 
@@ -28,11 +30,19 @@ def paper_of(shoot: Shoot, page: MoodsPage, *, on: date) -> dict[str, Any]:
         "title": shoot.title,
         "client": str(shoot.client) if shoot.client else "",
         "day": on.isoformat(),
-        "moods": [mood_paper(view) for view in page.moods],
+        "moods": [mood_paper(view, owners=_owners(shoot)) for view in page.moods],
     }
 
 
-def mood_paper(view: MoodView, *, height: float = FIELD_HEIGHT) -> dict[str, Any]:
+def _owners(shoot: Shoot) -> dict[str, str]:
+    """Return by name whose pictures they are: "ours" would be the wrong word on a sheet that others read."""
+    client = {Whose.CLIENT.value: str(shoot.client)} if shoot.client else {}
+    return {Whose.STUDIO.value: shoot.studio.name, **client}
+
+
+def mood_paper(
+    view: MoodView, *, height: float = FIELD_HEIGHT, owners: Mapping[str, str] | None = None
+) -> dict[str, Any]:
     """Return one mood of the sheet. No query."""
     shown = [card for card in view.cards if card.reference.preview_key]
     ratios = [card.reference.width_px / card.reference.height_px for card in shown]
@@ -56,7 +66,7 @@ def mood_paper(view: MoodView, *, height: float = FIELD_HEIGHT) -> dict[str, Any
                 "key": card.reference.preview_key,
                 "number": card.number,
                 "note": card.reference.note,
-                "whose": card.whose,
+                "whose": (owners or {}).get(card.reference.whose, card.whose),
                 "credit": card.reference.credit,
                 "sentence": card.sentence,
                 "tile": asdict(tile),

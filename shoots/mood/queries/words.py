@@ -20,8 +20,8 @@ SCALE_LABELS = {
     Scale.HIGHLIGHT: gettext_lazy("In the highlights"),
     Scale.CONTRAST: gettext_lazy("Contrast"),
     Scale.CHROMA: gettext_lazy("Strength of colour"),
-    Scale.WARM_HIGHLIGHTS: gettext_lazy("Highlights"),
-    Scale.WARM_SHADOWS: gettext_lazy("Shadows"),
+    Scale.WARM_HIGHLIGHTS: gettext_lazy("Tint of the highlights"),
+    Scale.WARM_SHADOWS: gettext_lazy("Tint of the shadows"),
     Scale.DIRECTION: gettext_lazy("Light from"),
 }
 #: What each number is, for somebody who opens it.
