@@ -111,7 +111,7 @@ def test_changes_since_the_approval_stand_on_the_page_in_words(browser: Client, 
     Brief.objects.filter(shoot=shoot).update(usage_months=24, placements=["OWN_WEBSITE", "TRADE_SHOW"])
     page = words_of(browser.get(url(shoot)))
     assert "Changed since version 1 was approved" in page
-    assert "Two more shots: 3 Sluice, 4 Steps." in page
+    assert "Two more shots: 3 “Sluice”, 4 “Steps”." in page
     assert "Licence term asked for: 1 year → 2 years." in page
     assert "Also to be seen in: trade show." in page
     assert "Send version 2" in page
@@ -151,7 +151,7 @@ def test_a_shorter_list_says_the_time_that_is_saved_and_takes_no_money_off(brows
     approved(shoot)
     Shot.objects.filter(title="Slab").delete()
     page = words_of(browser.get(url(shoot)))
-    assert "One shot is out: 2 Slab." in page
+    assert "One shot is out: 2 “Slab”." in page
     assert "20 min less" in page
     assert "Fewer pictures take nothing off" in page
 
@@ -164,6 +164,22 @@ def test_what_isn_t_right_stands_on_top_until_the_next_version(browser: Client, 
     assert "No dogs, &lt;b&gt;please&lt;/b&gt;" in page
     make_sent(shoot, now=timezone.now())
     assert "What isn’t right with" not in words_of(browser.get(url(shoot)))
+
+
+def test_a_newer_version_that_is_with_the_client_says_so_beside_the_changes(browser: Client, shoot) -> None:  # type: ignore[no-untyped-def]
+    approved(shoot)
+    factories.make_shot(shoot, title="Sluice", position=8)
+    second = make_sent(shoot, now=timezone.now())
+    page = words_of(browser.get(url(shoot)))
+    assert "Changed since version 1 was approved" in page
+    assert "All of this stands in version 2, which they have." in page
+    assert "Send version 3" not in page
+    answers.correct_brief(version=second, name="Mara", words="No sluice", now=timezone.now())
+    assert "The brief was changed since." not in words_of(browser.get(url(shoot)))
+    Shot.objects.filter(title="Sluice").delete()
+    page = words_of(browser.get(url(shoot)))
+    assert "The brief was changed since." in page
+    assert "Send version 3" in page
 
 
 def test_the_studio_writes_their_answer_down(browser: Client, shoot) -> None:  # type: ignore[no-untyped-def]
@@ -198,10 +214,10 @@ def test_a_version_shows_what_was_frozen_and_compares_with_any_other(browser: Cl
     Brief.objects.filter(shoot=shoot).update(usage_for_good=True, usage_months=None)
     page = words_of(browser.get(url(shoot, "brief_version", second.pk)))
     assert "From version 1 to version 2:" in page
-    assert "One more shot: 3 Sluice." in page
+    assert "One more shot: 3 “Sluice”." in page
     back = words_of(browser.get(url(shoot, "brief_version", first.pk), {"with": second.pk}))
     assert "From version 1 to version 2:" in back
-    assert "One more shot: 3 Sluice." in back
+    assert "One more shot: 3 “Sluice”." in back
     today = words_of(browser.get(url(shoot, "brief_version", second.pk), {"with": "today"}))
     assert "Licence term asked for: 1 year → as long as copyright lasts." in today
     for odd in ("999999", "'; drop", "-1"):
@@ -226,7 +242,7 @@ def test_crew_see_the_brief_and_no_version_link_or_cost(crew: Member, signed_in,
     factories.make_booking(shoot, person=factories.make_person(shoot.studio, email=crew.user.email))
     browser = signed_in(crew)
     page = words_of(browser.get(url(shoot)))
-    assert "One more shot: 3 Sluice." in page
+    assert "One more shot: 3 “Sluice”." in page
     assert "£" not in page
     assert url(shoot, "brief_version", version.pk) not in page
     for name in ("brief_send", "brief_preview"):

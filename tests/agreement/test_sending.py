@@ -107,9 +107,9 @@ def test_the_second_version_says_in_its_paper_and_mail_what_is_different() -> No
     second = make_sent(shoot)
     text = pdf_text(second)
     assert "Different from version 1" in text
-    assert "One more shot: 3 Sluice." in text
+    assert "One more shot: 3 “Sluice”." in text
     assert "Licence term asked for: 1 year → 2 years." in text
-    assert "One more shot: 3 Sluice." in Mail.objects.latest("pk").text
+    assert "One more shot: 3 “Sluice”." in Mail.objects.latest("pk").text
 
 
 def test_minutes_are_the_studio_s_own_and_no_difference_for_the_client() -> None:
@@ -118,7 +118,7 @@ def test_minutes_are_the_studio_s_own_and_no_difference_for_the_client() -> None
     Shot.objects.filter(shoot=shoot).update(minutes=99)
     Shot.objects.filter(shoot=shoot, title="Rim").update(finals=2)
     lines = make_sent(shoot).document.content["since"]["lines"]
-    assert [line["sentence"] for line in lines] == ["Shot 1, Rim: finished pictures: 1 → 2."]
+    assert [line["sentence"] for line in lines] == ["Shot 1 “Rim”: finished pictures: 1 → 2."]
 
 
 def test_a_newer_version_replaces_one_that_nobody_approved_and_no_other() -> None:

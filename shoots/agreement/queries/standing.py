@@ -175,12 +175,14 @@ class BriefStanding:
     """What the brief's page shows above the brief itself.
 
     `base` is what today's brief is measured against: the approved version, else the newest one that still counts.
+    `is_sent_as_it_is` when the newest version still counts and says just what the brief says today.
     """
 
     rows: tuple[VersionRow, ...]
     base: VersionRow | None
     changes: tuple[DifferenceLine, ...]
     cost: Cost | None
+    is_sent_as_it_is: bool = False
 
     @property
     def newest(self) -> VersionRow | None:
@@ -189,11 +191,6 @@ class BriefStanding:
     @property
     def next_number(self) -> int:
         return self.rows[0].version.number + 1 if self.rows else 1
-
-    @property
-    def is_sent_as_it_is(self) -> bool:
-        """Whether the newest version still counts and says just what the brief says today."""
-        return self.base is not None and not self.changes and self.base == self.newest
 
     @property
     def corrections(self) -> tuple[Correction, ...]:
@@ -211,7 +208,7 @@ def base_of(rows: Sequence[VersionRow]) -> VersionRow | None:
 def brief_standing(shoot: Shoot, *, sees_prices: bool) -> BriefStanding:
     """Return where the brief stands with the client, what changed since, and what that costs.
 
-    Two queries before anything was sent, six and two for the prices afterwards; the same for any number of shots.
+    Two queries before anything was sent, some fifteen afterwards; the same for any number of shots.
     Without `sees_prices` no version is shown but the one that counts, and no cost.
     """
     rows = version_rows(shoot)
@@ -221,7 +218,10 @@ def brief_standing(shoot: Shoot, *, sees_prices: bool) -> BriefStanding:
     was, now = _frozen_of(base), agreed_now(shoot)
     changes = difference_lines(was, now)
     cost = cost_of(shoot, was, now) if sees_prices and changes and base.is_approved else None
-    return BriefStanding(rows, base, changes, cost)
+    newest = rows[0]
+    since_newest = changes if newest == base else difference_lines(_frozen_of(newest), now)
+    is_as_it_is = not newest.is_withdrawn and not since_newest
+    return BriefStanding(rows, base, changes, cost, is_as_it_is)
 
 
 def _frozen_of(row: VersionRow) -> Agreed:

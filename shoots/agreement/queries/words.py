@@ -176,7 +176,7 @@ class _Words:
         (shot,) = difference.shots
         details = tuple(self._change(change) for change in difference.changes)
         words = {"n": shot.number, "title": shot.title, "what": "; ".join(details)}
-        return DifferenceLine(_("Shot %(n)d, %(title)s: %(what)s.") % words)
+        return DifferenceLine(_("Shot %(n)d “%(title)s”: %(what)s.") % words)
 
     def _change(self, change: Change) -> str:
         if change.field == "is_must":
@@ -202,7 +202,7 @@ class _Words:
 def _named(shots: Sequence[AgreedShot]) -> str:
     if len(shots) > NAMED_SHOTS:
         return number_ranges([shot.number for shot in shots])
-    return ", ".join(f"{shot.number} {shot.title}" for shot in shots)
+    return ", ".join(f"{shot.number} “{shot.title}”" for shot in shots)
 
 
 def _shots(difference: Difference) -> DifferenceLine:

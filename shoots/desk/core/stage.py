@@ -363,7 +363,7 @@ def _missing(facts: ShootFacts) -> Iterator[Lack]:
     ahead = day_ahead(facts)
     if facts.open_questions and not shot:
         yield Lack(Missing.ANSWERS, facts.open_questions)
-    if facts.brief is not None and facts.brief.is_to_be_put_right and not shot:
+    if facts.brief is not None and facts.brief.is_to_be_put_right and not is_behind(facts):
         yield Lack(Missing.CORRECTIONS)
     if not facts.shots and not shot and (facts.brief_begun or facts.calls):
         yield Lack(Missing.SHOTS)

@@ -29,7 +29,7 @@ from shoots.desk.core.due import (
     matters,
 )
 from shoots.desk.core.facts import ShootFacts
-from shoots.desk.core.stage import day_ahead, standing_of, was_shot
+from shoots.desk.core.stage import day_ahead, is_behind, standing_of, was_shot
 from shoots.desk.core.standing import Stage
 from shoots.desk.queries.facts import shoot_facts
 from shoots.invoices.core.bill import open_amount
@@ -166,7 +166,7 @@ def _add_production(found: _Found, rows: _Rows, facts: Mapping[int, ShootFacts])
             found.add(call, f"sheet:{day.pk}", Named(day=day.date))
     for version in rows.briefs:
         of_shoot = facts.get(version.shoot_id)
-        known = of_shoot.brief if of_shoot and not was_shot(of_shoot) else None
+        known = of_shoot.brief if of_shoot and not is_behind(of_shoot) else None
         if version.shoot_id in moving and known is not None and known.pk == version.pk:
             open_brief = OpenBrief(known.pk, version.shoot_id, known.sent_on, known.corrected_on)
             found.add(open_brief, f"brief:{known.pk}", Named(label=str(known.number)))

@@ -12,7 +12,7 @@ from django.utils.translation import gettext_lazy, ngettext
 
 from shoots.desk.core.due import MatterKind, nearest
 from shoots.desk.core.facts import ShootFacts
-from shoots.desk.core.stage import day_ahead, standing_of, was_shot
+from shoots.desk.core.stage import day_ahead, is_behind, standing_of
 from shoots.desk.core.standing import Stage, Standing
 from shoots.desk.queries.begin import FirstStep, first_steps
 from shoots.desk.queries.days import day_words
@@ -226,7 +226,7 @@ def _waits(
             add(key, str(words) % {"label": standing.label}, standing.since, url_name)
         # A brief may be out beside a quote, so the stage alone doesn't tell.
         brief = facts[key].brief
-        if brief is not None and brief.is_unanswered and standing.stage not in STILL and not was_shot(facts[key]):
+        if brief is not None and brief.is_unanswered and standing.stage not in STILL and not is_behind(facts[key]):
             words = _("Their yes to version %(n)d of the brief") % {"n": brief.number}
             add(key, words, brief.sent_on, "brief_detail")
     return tuple(line for *_order, line in sorted(found, key=lambda entry: entry[:2])[:MOST_WAITS])

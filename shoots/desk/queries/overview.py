@@ -10,6 +10,7 @@ from django.db.models import Q, Sum
 from django.urls import reverse
 from django.utils.translation import gettext as _
 
+from shoots.agreement.models import BriefVersion
 from shoots.callsheet.models import CallSheet
 from shoots.delivery.models import Picture
 from shoots.desk.core.stage import is_behind, standing_of
@@ -160,9 +161,11 @@ def _figures(shoot: Shoot) -> Figures:
 
 def _documents(shoot: Shoot) -> tuple[IssuedDocument, ...]:
     """Everything that was issued for the shoot, newest first. One query; the frozen contents stay where they are."""
-    quotes = Quote.objects.filter(shoot=shoot)
+    briefs, quotes = BriefVersion.objects.filter(shoot=shoot), Quote.objects.filter(shoot=shoot)
     owners = (
-        Q(pk__in=quotes.values("document"))
+        Q(pk__in=briefs.values("document"))
+        | Q(pk__in=briefs.values("approval_document"))
+        | Q(pk__in=quotes.values("document"))
         | Q(pk__in=quotes.values("acceptance_document"))
         | Q(pk__in=Licence.objects.filter(shoot=shoot).values("document"))
         | Q(pk__in=CallSheet.objects.filter(day__shoot=shoot).values("document"))

@@ -95,6 +95,12 @@ def test_a_brief_that_came_back_is_missing_something_whatever_the_stage_until_it
     assert Lack(Missing.CORRECTIONS) not in standing_of(shot).missing
 
 
+def test_a_brief_that_came_back_between_two_days_still_counts() -> None:
+    ahead = DayFacts(pk=5, on=days(4), written_at=NOW, is_confirmed=True)
+    known = {**BRIEFED, "days": (WRAPPED, ahead), "briefs": (brief(corrected_on=days(-1)),)}
+    assert Lack(Missing.CORRECTIONS) in standing_of(ShootFacts(now=NOW, today=TODAY, **known)).missing
+
+
 def test_crew_hear_nothing_of_the_brief_s_way_to_the_client() -> None:
     facts = ShootFacts(now=NOW, today=TODAY, **{**BRIEFED, "briefs": (brief(corrected_on=days(-1)),)})
     found = standing_of(facts, sees_money=False)
