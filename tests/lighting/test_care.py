@@ -6,6 +6,7 @@ import math
 
 import pytest
 
+from shoots.kit.models import Battery
 from shoots.lighting.models import PlacedLamp, Setup
 from shoots.lighting.queries import pages
 from shoots.lighting.queries.care import battery_rows, wind_rows
@@ -130,3 +131,15 @@ def test_a_rhythm_faster_than_it_recycles_and_the_heat_of_a_burst_are_pointed_ou
 def test_mains_and_continuous_lights_have_no_battery(shoot) -> None:
     setup = placed(shoot, lamp={"needs_mains": True})
     assert battery_rows(setup, rows_of(setup)) == ()
+
+
+def test_batteries_of_their_own_in_the_bag_count_where_the_light_says_nothing(studio) -> None:
+    """Derived (7.1): 200 frames at full power from two batteries of 150 full flashes need two of them."""
+    shoot = factories.make_shoot(studio, code="26-077")
+    lamp = factories.make_lamp(studio, full_pops=None, batteries=None)
+    setup = factories.make_setup(shoot, frames=200)
+    factories.make_placed_lamp(setup, lamp=lamp)
+    Battery.objects.create(studio=studio, name="Battery", lamp=lamp, quantity=2, full_pops=150)
+    Battery.objects.create(studio=studio, name="Any", quantity=9, full_pops=150)
+    (row,) = pages.setup_page(pages.setups_to_show().get(pk=setup.pk), None).batteries
+    assert (row.batteries, row.full_pops, row.plan.fits) == (2, 150, True)

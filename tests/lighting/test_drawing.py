@@ -9,6 +9,8 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from shoots.kit.core.lamps import LampSpec
+from shoots.kit.core.panels import PANELS, Panel
+from shoots.lighting.core.panels import PlacedPanel
 from shoots.lighting.core.setup import CameraPlace, Exposure, Part, PlacedLight, Setup
 from shoots.lighting.queries.drawing import LEAST_PER_METRE, WIDE, drawing_of
 
@@ -88,3 +90,20 @@ def test_everything_lies_on_the_paper_whatever_the_setup(lights: list[tuple[floa
             assert plan.top - 2 <= top
             assert top + height <= plan.top + plan.height + 2
     assert plan.top < plan.camera_y < plan.top + plan.height
+
+
+def test_panels_are_drawn_where_they_stand_turned_to_their_light() -> None:
+    """A white board is turned half way between its light and the subject: law of reflection."""
+    key = PlacedLight("A", Part.KEY, LampSpec(guide_number_m=45.0), bearing_deg=0.0, floor_m=2.0, height_m=1.6)
+    board = PlacedPanel("1", PANELS[Panel.POLYBOARD_WHITE], bearing_deg=90.0, floor_m=2.0, height_m=1.6, for_letter="A")
+    black = PlacedPanel("2", PANELS[Panel.POLYBOARD_BLACK], bearing_deg=270.0, floor_m=1.0, height_m=1.6)
+    setup = Setup(Exposure(8.0, 1 / 200), (key,), panels=(board, black))
+    found = drawing_of(setup, None, words={"A": ("Key",)}, keys={"A": (1, 1)}, background_m=4.0)
+    white, dark = found.boards
+    across = white.line[2] - white.line[0], white.line[3] - white.line[1]
+    # From the board the light is to the lower right, the subject to the right: half way is 22.5° below level.
+    turned = math.degrees(math.atan2(-across[0], across[1])) % 180.0
+    assert turned == pytest.approx(22.5, abs=0.5)
+    assert dark.line[0] == pytest.approx(dark.line[2])  # square to the way to the subject
+    assert found.left < min(white.line[0], white.line[2])
+    assert (white.letter, dark.letter) == ("1", "2")

@@ -204,10 +204,29 @@ def _throws(setup: Setup, panel: PlacedPanel) -> bool:
     return panel.panel.kind is PanelKind.REFLECTOR and math.cos(math.radians(panel.bearing_deg)) >= -1e-9
 
 
-def _normal(setup: Setup, panel: PlacedPanel) -> Vector:
-    """Return which way a reflector is turned."""
+def panel_normal(setup: Setup, panel: PlacedPanel) -> Vector:
+    """Return which way a panel is turned.
+
+    Parameters
+    ----------
+    setup : Setup
+        The setup.
+    panel : PlacedPanel
+        A reflector is turned half way between its light and the subject, anything else to the subject.
+
+    Returns
+    -------
+    tuple[float, float, float]
+        Unit vector. [1]
+
+    References
+    ----------
+    Law of reflection.
+    """
     at = panel.position
     to_subject = towards(at, _subject(setup))[0]
+    if panel.panel.kind is not PanelKind.REFLECTOR:
+        return to_subject
     if panel.for_letter:
         for light in setup.lights:
             if light.letter == panel.for_letter:
@@ -261,7 +280,7 @@ def thrown_back(setup: Setup, light: PlacedLight) -> tuple[tuple[str, float], ..
             continue
         to_panel, far = towards(lamp, panel.position)
         off_axis = math.degrees(math.acos(dot(towards(lamp, aim)[0], to_panel)))
-        normal = _normal(setup, panel)
+        normal = panel_normal(setup, panel)
         facing = max(0.0, -dot(normal, to_panel))
         on_board = light_output(
             light,
@@ -332,7 +351,7 @@ def aided_ambient(setup: Setup) -> AidedAmbient | None:
 
 def _thrown_ambient(setup: Setup, panel: PlacedPanel, sky_lx: float) -> float:
     """Return what a reflector throws of sky and sun onto the subject."""
-    normal = _normal(setup, panel)
+    normal = panel_normal(setup, panel)
     on_board = sky_lx
     sun = setup.ambient.sun
     if sun is not None:

@@ -13,7 +13,10 @@ Own arrangement; bearing convention of `shoots.lighting.core.quality`.
 import math
 from dataclasses import dataclass
 
+from shoots.kit.core.panels import PanelKind
+from shoots.lighting.core.aids import panel_normal
 from shoots.lighting.core.framecheck import View, camera_view, light_position
+from shoots.lighting.core.panels import PlacedPanel
 from shoots.lighting.core.setup import Part, PlacedLight, Setup, light_direction
 from shoots.places.core.sun import SunPosition, shadow_length
 from shoots.values.units import Range, wrap_bearing, wrap_turn
@@ -100,6 +103,28 @@ class DrawnLight:
     height_m: float
     power: float
     group: str
+
+
+@dataclass(frozen=True, slots=True)
+class DrawnPanel:
+    """A reflector, board, flag or scrim on the plan.
+
+    Attributes
+    ----------
+    letter : str
+        Written beside it.
+    kind : PanelKind
+        How it is drawn.
+    at : Point
+        Its middle.
+    front : tuple[Point, Point]
+        The ends of its width, square to the way it is turned.
+    """
+
+    letter: str
+    kind: PanelKind
+    at: Point
+    front: tuple[Point, Point]
 
 
 @dataclass(frozen=True, slots=True)
@@ -190,6 +215,8 @@ class Plan:
         Where the background crosses the paper; None without one. [m]
     extent : Extent
         The paper.
+    panels : tuple[DrawnPanel, ...]
+        In the order of the setup.
     """
 
     subject: Point
@@ -199,6 +226,7 @@ class Plan:
     north_deg: float | None
     background_y: float | None
     extent: Extent
+    panels: tuple[DrawnPanel, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -329,6 +357,8 @@ def draw_plan(setup: Setup, sun: SunPosition | None = None) -> Plan:
     camera = _plan_camera(setup, view, behind)
     shadow = _shadow(setup, sun)
     points = [subject, camera.at, *(p for light in lights for p in (light.at, light.letter_at, *light.front))]
+    panels = tuple(_drawn_panel(setup, panel) for panel in setup.panels)
+    points += [end for panel in panels for end in panel.front]
     points += [Point(0.0, -0.5), *([shadow.end] if shadow else []), *([Point(0.0, -behind)] if behind else [])]
     bearing = setup.place.view_bearing_deg
     return Plan(
@@ -339,7 +369,18 @@ def draw_plan(setup: Setup, sun: SunPosition | None = None) -> Plan:
         north_deg=None if bearing is None else wrap_bearing(-bearing),
         background_y=None if behind is None else -behind,
         extent=_extent(points),
+        panels=panels,
     )
+
+
+def _drawn_panel(setup: Setup, panel: PlacedPanel) -> DrawnPanel:
+    x, y, _ = panel.position
+    at = Point(x, -y)
+    turned = panel_normal(setup, panel)
+    # A panel overhead is turned straight down: on the plan it lies across the picture then.
+    level = turned if math.hypot(turned[0], turned[1]) > 1e-6 else (0.0, -1.0, 0.0)
+    front = _square_to(at, Point(at.x + level[0], at.y - level[1]), panel.panel.width_m / 2.0)
+    return DrawnPanel(panel.letter, panel.panel.kind, at, front)
 
 
 def _plan_camera(setup: Setup, view: View, behind: float | None) -> DrawnCamera:

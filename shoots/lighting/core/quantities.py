@@ -113,6 +113,7 @@ CLEAR_SKY = {
     "sun_normal_illuminance",
     "clear_sky_illuminance",
     "irradiance_clear",
+    "irradiance_haurwitz",
 }
 CLOSED_SKY = {"overcast_illuminance", "overcast_zenith_luminance"}
 """Models of an average sky, whose spread is that of the daylight."""

@@ -66,6 +66,8 @@ class BatteryRow:
     """
 
     lamp: Lamp
+    batteries: int | None
+    full_pops: int | None
     letters: tuple[str, ...]
     frames: int | None
     plan: BatteryPlan | None
@@ -81,9 +83,9 @@ class BatteryRow:
     @property
     def spare_batteries(self) -> int | None:
         """How many batteries are left over, or missing where negative."""
-        if self.plan is None or self.lamp.batteries is None:
+        if self.plan is None or self.batteries is None:
             return None
-        return self.lamp.batteries - self.plan.batteries_needed
+        return self.batteries - self.plan.batteries_needed
 
     @property
     def missing_batteries(self) -> int:
@@ -123,17 +125,18 @@ def battery_rows(setup: Setup, lamps: Sequence[tuple[str, PlacedLamp]]) -> tuple
 
 
 def _battery_row(setup: Setup, group: list[tuple[str, PlacedLamp]]) -> BatteryRow:
-    lamp = group[0][1].lamp
+    lamp, first = group[0][1].lamp, group[0][1]
+    # What is packed stands with the light, or as batteries of its own in the bag.
+    batteries = getattr(first, "bag_batteries", None) if lamp.batteries is None else lamp.batteries
+    full_pops = lamp.full_pops or getattr(first, "bag_full_pops", None)
     powers = [2.0**-placed.power_down_stops for _name, placed in group]
     strongest = max(powers)
     air = ROOM_C if setup.air_c is None else setup.air_c
     cold = cold_share(air)
     steps: list[Step] = []
     plan, share = None, None
-    if setup.frames and lamp.full_pops and lamp.batteries is not None:
-        plan = battery_plan(
-            [(setup.frames, power) for power in powers], float(lamp.full_pops), lamp.batteries, air, RESERVE
-        )
+    if setup.frames and full_pops and batteries is not None:
+        plan = battery_plan([(setup.frames, power) for power in powers], float(full_pops), batteries, air, RESERVE)
         packed = plan.packed_full_pops
         share = plan.needed_full_pops / packed if packed > 0.0 else math.inf
         heads = tuple((f"light_{name}_power", power, "1") for (name, _placed), power in zip(group, powers, strict=True))
@@ -141,8 +144,8 @@ def _battery_row(setup: Setup, group: list[tuple[str, PlacedLamp]]) -> BatteryRo
             NEEDED.step(plan.needed_full_pops, ("frames", setup.frames, "1"), *heads),
             PACKED.step(
                 packed,
-                ("batteries", lamp.batteries, "1"),
-                ("full_flashes_each", lamp.full_pops, "1"),
+                ("batteries", batteries, "1"),
+                ("full_flashes_each", full_pops, "1"),
                 ("air", air, "°C"),
                 ("share_in_the_cold", cold, "1"),
                 ("reserve", RESERVE, "1"),
@@ -174,11 +177,13 @@ def _battery_row(setup: Setup, group: list[tuple[str, PlacedLamp]]) -> BatteryRo
             )
     return BatteryRow(
         lamp=lamp,
+        batteries=batteries,
+        full_pops=full_pops,
         letters=tuple(name for name, _placed in group),
         frames=setup.frames,
         plan=plan,
         share=share,
-        each_gives=pops_per_charge(float(lamp.full_pops), strongest) * cold if lamp.full_pops else None,
+        each_gives=pops_per_charge(float(full_pops), strongest) * cold if full_pops else None,
         cold=cold,
         recycle_s=recycle,
         too_fast=setup.frame_every_s is not None and setup.frame_every_s < recycle - 1e-9,

@@ -10,7 +10,8 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from shoots.lighting.core.plan import DrawnLight, Plan, Point, draw_plan
+from shoots.kit.core.panels import PanelKind
+from shoots.lighting.core.plan import DrawnLight, DrawnPanel, Plan, Point, draw_plan
 from shoots.lighting.core.setup import Part, Setup
 from shoots.places.core.sun import SunPosition
 
@@ -72,6 +73,17 @@ class Head:
 
 
 @dataclass(frozen=True)
+class Board:
+    """A reflector, board, flag or scrim on the drawing: its line, its number, and how it is drawn."""
+
+    letter: str
+    kind: PanelKind
+    line: tuple[float, float, float, float]
+    x: float
+    y: float
+
+
+@dataclass(frozen=True)
 class Drawing:
     """A plan ready to be drawn; `left`, `top`, `width` and `height` are the paper.
 
@@ -102,6 +114,7 @@ class Drawing:
     north_deg: float | None
     bar: float
     bar_m: float
+    boards: tuple[Board, ...] = ()
 
     @property
     def bar_x(self) -> float:
@@ -199,8 +212,18 @@ def _drawn(
         north_deg=plan.north_deg,
         bar=0.0,
         bar_m=0.0,
+        boards=tuple(_board(panel, scale) for panel in plan.panels),
     )
     return _on_paper(drawn, edges)
+
+
+def _board(panel: DrawnPanel, scale: float) -> Board:
+    (x0, y0), (x1, y1) = (scaled(end, scale) for end in panel.front)
+    x, y = scaled(panel.at, scale)
+    away = math.hypot(x, y)
+    # The number stands behind it, seen from the subject; above the subject beside it.
+    out_x, out_y = (x / away, y / away) if away > 1.0 else (1.0, -1.0)
+    return Board(panel.letter, panel.kind, (x0, y0, x1, y1), round(x + 12 * out_x, 1), round(y + 12 * out_y + 4.5, 1))
 
 
 def _head(light: DrawnLight, scale: float, words: tuple[str, ...], key: tuple[int, int]) -> Head:
@@ -373,6 +396,9 @@ def _on_paper(drawn: Drawing, edges: list[tuple[float, float]]) -> Drawing:
     boxes: list[Box] = [(-14.0, -14.0, 14.0, 14.0), (-16.0, drawn.camera_y - 12, 16.0, drawn.camera_y + 14)]
     boxes += [(x, y, x, y) for x, y in edges]
     boxes.append(box_of(drawn.camera_words))
+    for board in drawn.boards:
+        boxes += [round_box(board.line[0], board.line[1], 3.0), round_box(board.line[2], board.line[3], 3.0)]
+        boxes.append(round_box(board.x, board.y - 4.5, 9.0))
     for head in drawn.heads:
         boxes.append(round_box(head.x, head.y, HEAD_RADIUS))
         boxes.append((min(head.front[0::2]), min(head.front[1::2]), max(head.front[0::2]), max(head.front[1::2])))

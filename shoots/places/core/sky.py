@@ -367,3 +367,35 @@ def irradiance_clear(altitude_deg: float) -> float:
     """
     ZENITH.check("altitude_deg", altitude_deg)
     return max(0.0, 910.0 * math.sin(math.radians(altitude_deg)) - 30.0)
+
+
+def irradiance_haurwitz(altitude_deg: float) -> float:
+    """Return the clear-sky irradiance on level ground by a formula of the sun's height alone.
+
+    Parameters
+    ----------
+    altitude_deg : float
+        Altitude of the sun, 0 to 90. [°]
+
+    Returns
+    -------
+    float
+        1098·sin h·exp(-0.059/sin h), 0 at the horizon. [W/m²]
+
+    Raises
+    ------
+    OutOfRange
+        If ``altitude_deg`` is outside 0 to 90.
+
+    References
+    ----------
+    B. Haurwitz, Journal of Meteorology 2 (1945) 154 and 3 (1946) 123, as pvlib has it.
+
+    Examples
+    --------
+    >>> round(irradiance_haurwitz(30.0))
+    488
+    """
+    ZENITH.check("altitude_deg", altitude_deg)
+    sine = math.sin(math.radians(altitude_deg))
+    return 1098.0 * sine * math.exp(-0.059 / sine) if sine > 1e-6 else 0.0

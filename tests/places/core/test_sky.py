@@ -80,6 +80,7 @@ def test_clear_illuminance_lies_among_the_clear_sky_models_of_pvlib() -> None:
     )
     # The table prints 487.0 ± 0.5; the same pvlib 0.16.1 gives 487.9 here. Either way 52 klx.
     assert haurwitz == pytest.approx(487.0, abs=1.0)
+    assert sky.irradiance_haurwitz(30.0) == pytest.approx(haurwitz, rel=1e-9)
     assert solis == pytest.approx(465.4, abs=0.5)
     for irradiance in (haurwitz, solis):
         lux = sky.illuminance_from_irradiance(irradiance)
