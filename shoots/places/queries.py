@@ -99,6 +99,14 @@ class SpotPeriod:
 
 
 @dataclass(frozen=True)
+class SunLimits:
+    """What a studio calls low sun, and by which altitude it counts."""
+
+    low_sun: LowSun = LOW_SUN
+    altitude: Altitude = Altitude.GEOMETRIC
+
+
+@dataclass(frozen=True)
 class LightOfDay:
     """The light of one date at one place, from midnight to midnight by its clock.
 
@@ -116,6 +124,22 @@ class LightOfDay:
     ticks: tuple[Tick, ...]
     rises: tuple[Tick, ...]
     marks: tuple[Tick, ...]
+    limits: SunLimits
+
+    @property
+    def low_deg(self) -> float:
+        """Where the studio lets low sun begin. [°]"""
+        return self.limits.low_sun.low_deg
+
+    @property
+    def high_deg(self) -> float:
+        """Where the studio lets low sun end. [°]"""
+        return self.limits.low_sun.high_deg
+
+    @property
+    def is_apparent(self) -> bool:
+        """Whether that is counted as the eye sees it."""
+        return self.limits.altitude is Altitude.APPARENT
 
     @property
     def sunrise_at(self) -> datetime | None:
@@ -165,14 +189,6 @@ class SpotLight:
 
     spot: Spot
     periods: tuple[SpotPeriod, ...]
-
-
-@dataclass(frozen=True)
-class SunLimits:
-    """What a studio calls low sun, and by which altitude it counts."""
-
-    low_sun: LowSun = LOW_SUN
-    altitude: Altitude = Altitude.GEOMETRIC
 
 
 def sun_limits(studio: Studio) -> SunLimits:
@@ -249,6 +265,7 @@ def _light(
         ),
         rises=tuple(_tick(f"{_to_minute(at):%H:%M}", _elapsed_s(at, day, zone) / length) for at in events),
         marks=(),
+        limits=limits,
     )
 
 

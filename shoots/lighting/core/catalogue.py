@@ -231,3 +231,35 @@ FUNCTIONS: tuple[Callable[..., Any], ...] = (
 )
 """In the order in which they are listed. Functions of one name in two modules would collide; a test says
 so."""
+
+SYNONYMS: dict[str, tuple[str, ...]] = {
+    **dict.fromkeys(("dof", "sharp", "sharpness"), ("depth_of_field", "hyperfocal", "f_number_for_depth")),
+    **dict.fromkeys(
+        ("golden", "blue", "sunrise", "sunset", "dawn", "dusk", "twilight", "noon", "transit"), ("sun_day",)
+    ),
+    **dict.fromkeys(("azimuth", "elevation", "zenith"), ("sun_position",)),
+    **dict.fromkeys(("fov", "view"), ("field_of_view", "framing_distance")),
+    **dict.fromkeys(("cct", "temperature"), ("correlated_colour", "mired_from_kelvin", "kelvin_from_mired")),
+    **dict.fromkeys(("gel", "gels", "cto", "ctb"), ("filtered_colour", "stacked_gels", "shift_needed")),
+    **dict.fromkeys(("hss", "fp"), ("high_speed_sync_stops", "high_speed_sync_share")),
+    **dict.fromkeys(("gn", "guide"), ("guide_number", "scaled_guide_number", "flash_f_number")),
+    **dict.fromkeys(("lux", "illuminance", "meter"), ("incident_ev", "illuminance_at_ev", "illuminance_exposed")),
+    **dict.fromkeys(("luminance", "spot"), ("reflected_ev", "luminance_at_ev")),
+    **dict.fromkeys(("t01", "t05", "duration"), ("flash_duration", "t01_from_t05", "burst_share")),
+    **dict.fromkeys(("blur", "motion"), ("motion_blur", "blur_pixels", "longest_time", "blur_window")),
+    **dict.fromkeys(("bokeh", "background"), ("background_blur", "perspective_ratio")),
+    **dict.fromkeys(("diffraction", "airy"), ("airy_diameter", "diffraction_f_number")),
+    **dict.fromkeys(("coc", "confusion"), ("circle_of_confusion",)),
+    **dict.fromkeys(("inverse", "square", "distance"), ("distance_stops", "distance_factor", "distance_change_stops")),
+    **dict.fromkeys(("sum", "add", "together", "total"), ("together_f_number", "mixed_exposure")),
+    **dict.fromkeys(("shadow", "penumbra"), ("penumbra_width", "sun_penumbra_width", "shadow_length")),
+    **dict.fromkeys(("wind", "tip", "tipping", "stand"), ("wind_load", "tipping_wind", "wind_limit", "mass_needed")),
+    **dict.fromkeys(("battery", "pops", "recycle"), ("pops_per_charge", "battery_plan", "recycle_time")),
+    **dict.fromkeys(("crop", "ppi", "print"), ("largest_crop", "print_pixels", "print_length")),
+    **dict.fromkeys(("cloud", "overcast", "sky"), ("overcast_illuminance", "cloud_factor", "clear_illuminance")),
+    **dict.fromkeys(("jump", "throw", "apex"), ("take_off_speed", "hang_time", "time_near_apex")),
+    **dict.fromkeys(("nd", "density"), ("nd_stops_from_density", "nd_stops_from_factor")),
+    **dict.fromkeys(("aperture", "fstop", "nominal"), ("exact_f_number", "nearest_f_number", "f_number_for_ev")),
+    **dict.fromkeys(("shutter", "time"), ("exact_shutter", "nearest_shutter", "shutter_for_ev")),
+}
+"""What else a word may mean, for the answer to a name that is none."""

@@ -19,7 +19,7 @@ from functools import cache
 from typing import Any
 
 from shoots.kit.core.lamps import HIGH_SPEED_SYNC_SPREAD_STOPS
-from shoots.lighting.core.catalogue import FUNCTIONS
+from shoots.lighting.core.catalogue import FUNCTIONS, SYNONYMS
 from shoots.lighting.core.codec import Fault, WrongInput, decode, type_name
 from shoots.lighting.core.suffixes import Taken, input_meant
 from shoots.places.core.daylight import daylight_spread
@@ -251,11 +251,12 @@ def quantity(key: str) -> Quantity:
     try:
         return quantities()[key]
     except KeyError:
-        words = set(key.lower().split("_"))
+        words = set(re.split(r"[^a-z0-9]+", key.lower()))
         close = difflib.get_close_matches(key.lower(), quantities(), 5, 0.55)
         shared = sorted(quantities(), key=lambda one: (-len(words & set(one.split("_"))), one))
         close += [one for one in shared[:5] if words & set(one.split("_")) and one not in close]
-        raise UnknownQuantity(key, tuple(close)) from None
+        meant = [one for word in sorted(words) for one in SYNONYMS.get(word, ())]
+        raise UnknownQuantity(key, tuple(dict.fromkeys([*close, *meant]))) from None
 
 
 class BeyondNumbers(ValueError):

@@ -2,7 +2,7 @@
 
 import pytest
 
-from shoots.lighting.core.catalogue import FUNCTIONS
+from shoots.lighting.core.catalogue import FUNCTIONS, SYNONYMS
 
 NAMES = [function.__name__ for function in FUNCTIONS]
 
@@ -21,6 +21,10 @@ def test_no_name_stands_for_two_things() -> None:
 )  # fmt: skip
 def test_every_topic_of_the_check_table_is_there(topic: str) -> None:
     assert topic in NAMES
+
+
+def test_what_a_word_may_mean_is_in_the_list() -> None:
+    assert {key for keys in SYNONYMS.values() for key in keys} <= set(NAMES)
 
 
 def test_only_public_functions_of_cores_are_listed() -> None:

@@ -232,6 +232,10 @@ def test_dates_zones_enums_and_shapes_are_understood() -> None:
 def test_a_wrong_name_is_said_with_the_right_ones() -> None:
     with pytest.raises(UnknownQuantity):
         quantity("happiness")
+    for asked, meant in (("golden_hour", "sun_day"), ("DOF", "depth_of_field"), ("guide number", "guide_number")):
+        with pytest.raises(UnknownQuantity) as caught:
+            quantity(asked)
+        assert meant in caught.value.nearest
     with pytest.raises(WrongInput) as unknown:
         compute("incident_ev", {"illuminance_lx": 100, "izo": 100})
     assert (unknown.value.path, unknown.value.fault) == ("izo", Fault.UNKNOWN)
