@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime, time
-from itertools import pairwise
 from typing import Any
 
 from django.db import transaction
@@ -14,13 +13,12 @@ from django.db.models import Max
 from shoots.lighting.models import Setup
 from shoots.members.actions import EditedMeanwhile
 from shoots.members.models import Member
-from shoots.schedule.core.draft import OUTFIT_MINUTES, Group, draft_day
 from shoots.schedule.models import BlockKind, DayBlock
+from shoots.schedule.queries import draft
 from shoots.schedule.queries import plan as queries
 from shoots.shoot import actions as shoots
 from shoots.shoot.models import Booking, ShootDay
 from shoots.shotlist.core.order import moved, reordered
-from shoots.shotlist.queries import ShotCard
 from shoots.trail import actions as trail
 
 __all__ = [
@@ -62,11 +60,7 @@ def draft_plan(*, day: ShootDay, replace: bool = False, by: Member | None, now: 
         raise PlanStands
     page = queries.day_page(day)
     setups = {card.shot.setup_id: card.shot.setup for card in page.cards}
-    grouped: dict[int | None, list[ShotCard]] = {}
-    for card in page.cards:
-        grouped.setdefault(card.shot.setup_id, []).append(card)
-    groups = [_group(setups[key], cards, day) for key, cards in grouped.items()]
-    drafted = draft_day(groups, start=page.outline.start if page.has_call else None, place=str(day.place_id or ""))
+    drafted = draft.drafted(page)
     if not drafted:
         raise NothingToPlan
     old.delete()
@@ -88,21 +82,6 @@ def draft_plan(*, day: ShootDay, replace: bool = False, by: Member | None, now: 
 def _hold(day: ShootDay) -> None:
     """Let the next writer of this day's plan wait. SQLite has one writer anyway."""
     ShootDay.objects.select_for_update().get(pk=day.pk)
-
-
-def _group(setup: Setup | None, cards: Sequence[ShotCard], day: ShootDay) -> Group:
-    worn = [card.shot.outfit for card in cards if card.shot.outfit]
-    changes = sum(before != after for before, after in pairwise(worn))
-    place = (setup.place if setup else None) or day.place
-    planned = None
-    if setup and setup.shoot_time and not (place and place.indoors):
-        planned = queries.moment_of(day, setup.shoot_time)
-    return Group(
-        setup=str(setup.pk) if setup else "",
-        minutes=sum(card.shot.minutes for card in cards) + changes * OUTFIT_MINUTES,
-        place=str(place.pk) if place else "",
-        planned=planned,
-    )
 
 
 @transaction.atomic

@@ -297,6 +297,22 @@ def shoot_road(context: Any, shoot: Any) -> dict[str, Any]:
     return {"road": road.road_of(shoot, member=context["request"].member, now=now), "shoot": shoot}
 
 
+@register.inclusion_tag("components/day_fit.html", takes_context=True)
+def day_fit(context: Any, page: Any) -> dict[str, Any]:
+    """Whether the shots of a day fit (`page` is its plan's page), in one sentence; a fixed number of queries."""
+    from shoots.coverage.queries import dayfit
+
+    return {"fit": dayfit.day_fit_page(page), "shoot": page.day.shoot, "request": context["request"]}
+
+
+@register.inclusion_tag("components/shots_standing.html")
+def shots_standing(shoot: Any, cards: Any) -> dict[str, Any]:
+    """How the shots (`cards` are all of them) stand against promises and days; a fixed number of queries."""
+    from shoots.coverage.queries import dayfit
+
+    return {"standing": dayfit.shots_standing(shoot, cards)}
+
+
 @register.simple_tag(takes_context=True)
 def shoot_roads(context: Any, shoots: Any) -> dict[int, Any]:
     """Where several shoots stand, by their keys, for lists; a fixed number of queries, however many there are."""

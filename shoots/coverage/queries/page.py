@@ -154,7 +154,7 @@ def coverage_page(shoot: Shoot, *, down: str = "", across: str = "") -> Coverage
     holes = tuple(row for row in rows if row.state in (State.HOLE, State.PARTLY) and not row.is_wish)
     served = tuple(row for row in rows if row.state in (State.SERVED, State.MORE) and not row.is_wish)
     return CoveragePage(
-        sentence=_sentence(len(holes), len(holes) + len(served), len(known.planned)),
+        sentence=coverage_sentence(known),
         holes=holes,
         served=served,
         wishes=tuple(row for row in rows if row.is_wish),
@@ -167,6 +167,12 @@ def coverage_page(shoot: Shoot, *, down: str = "", across: str = "") -> Coverage
         unasked=_cards(known, known.done.unasked),
         shots=len(known.planned),
     )
+
+
+def coverage_sentence(known: Promises) -> str:
+    """Return how things stand in one sentence. No query."""
+    promises = sum(not row.promise.is_wish for row in known.done.rows)
+    return _sentence(len(known.done.holes), promises, len(known.planned))
 
 
 def _cards(known: Promises, keys: Iterable[int]) -> tuple[ShotCard, ...]:

@@ -34,12 +34,15 @@ PROMISING = [
     )
 ]
 
+COUNTED = [str(kind) for kind in (RateKind.FINISHING, RateKind.DAY, RateKind.HALF_DAY)]
+
 
 @dataclass(frozen=True)
 class Promises:
     """Everything that the pages of a shoot's coverage are made of, read once.
 
-    `calls` has the call of each draft by the draft's key.
+    `calls` has the call of each draft by the draft's key; `paid_minutes` is how long a day is in the accepted quote,
+    from call to wrap, 0 where it doesn't say.
     """
 
     settled: Settled
@@ -48,13 +51,18 @@ class Promises:
     cards: Mapping[int, ShotCard]
     moods: Mapping[str, Mood]
     calls: Mapping[str, int]
+    paid_minutes: int = 0
 
 
-def read_promises(shoot: Shoot) -> Promises:
-    """Return what was promised and the shots that serve it. Fourteen queries at most, whatever there is of each."""
+def read_promises(shoot: Shoot, known_cards: Sequence[ShotCard] | None = None) -> Promises:
+    """Return what was promised and the shots that serve it. Fourteen queries at most, whatever there is of each.
+
+    A page that has the cards of all shots already hands them in.
+    """
     moods = {str(mood.pk): mood for mood in Mood.objects.filter(shoot=shoot)}
     brief = Brief.objects.filter(shoot=shoot).first() or Brief(shoot=shoot)
-    cards = {card.shot.pk: card for card in shot_list(shoot).cards}
+    listed = shot_list(shoot).cards if known_cards is None else known_cards
+    cards = {card.shot.pk: card for card in listed}
     products = [line.strip() for line in brief.products.splitlines() if line.strip()]
     known = Known(
         products=tuple(dict.fromkeys([*products, *_shown(cards)])),
@@ -70,7 +78,8 @@ def read_promises(shoot: Shoot) -> Promises:
         finals=brief.finals_wanted,
     )
     said += _said_in_approved(shoot, moods)
-    said += _said_in_papers(shoot)
+    papers, paid_minutes = _said_in_papers(shoot)
+    said += papers
     stated = [_stated(own) for own in Promise.objects.filter(shoot=shoot)]
     counts = settled(promised(said), stated)
     planned = tuple(planned_of(card.shot) for card in cards.values())
@@ -81,6 +90,7 @@ def read_promises(shoot: Shoot) -> Promises:
         cards=cards,
         moods=moods,
         calls=calls,
+        paid_minutes=paid_minutes,
     )
 
 
@@ -122,22 +132,29 @@ def _said_in_approved(shoot: Shoot, moods: Mapping[str, Mood]) -> tuple[Said, ..
     )
 
 
-def _said_in_papers(shoot: Shoot) -> tuple[Said, ...]:
-    """Return what the quote that was accepted last, and the licence that stands, promise. Three queries."""
+def _said_in_papers(shoot: Shoot) -> tuple[tuple[Said, ...], int]:
+    """Return what the quote that was accepted last, and the licence that stands, promise, and the minutes of a day.
+
+    Where days and half-days were quoted, nobody said which date is which: the longer one is never too strict. Three
+    queries.
+    """
     quote = Quote.objects.filter(shoot=shoot).accepted().order_by("-accepted_at").first()
-    finished = 0
-    if quote is not None:
-        lines = QuoteLine.objects.filter(quote=quote, kind=RateKind.FINISHING).values_list("quantity", flat=True)
-        finished = int(sum(lines))
+    finished, hours = 0, 0
+    for line in QuoteLine.objects.filter(quote=quote, quantity__gt=0, kind__in=COUNTED) if quote else ():
+        if line.kind == RateKind.FINISHING:
+            finished += int(line.quantity)
+        elif line.included_hours:
+            hours = max(hours, line.included_hours)
     licence = Licence.objects.filter(shoot=shoot, ended_at=None).order_by("-granted_at").first()
     terms = licence.terms if licence else {}
-    return said_in_papers(
+    said = said_in_papers(
         quote=str(quote.pk) if quote else "",
         finished=finished or None,
         licence=str(licence.pk) if licence else "",
         media=terms.get("media", []),
         pictures=terms.get("picture_count"),
     )
+    return said, int(hours * 60)
 
 
 def wants_of(own: Promise) -> Wants:

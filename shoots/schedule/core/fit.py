@@ -207,9 +207,9 @@ def cut_first(problem: DayProblem, takes: Sequence[Take], losing: Callable[[froz
     Returns
     -------
     Cuts
-        None while the day fits. Wishes go first, then what breaks fewest promises, then what gains most minutes,
-        then the last of the list; a cut that a later one makes needless is taken back. If everything cut is not
-        enough, the sum after it says so.
+        None while the day fits. Wishes go first, then what breaks fewest promises, then what gains most minutes
+        of those that are too many, then the shorter shot, then the last of the list; a cut that a later one makes
+        needless is taken back. If everything cut is not enough, the sum after it says so.
 
     References
     ----------
@@ -240,8 +240,9 @@ def cut_first(problem: DayProblem, takes: Sequence[Take], losing: Callable[[froz
             gains = _short(now) - _short(shorter) if shorter else minutes[key]
             ends = now.needed - shorter.needed if shorter else minutes[key]
             loses = len(losing(frozenset([*chosen, key])) - lost)
-            # A must that helps comes before a wish that doesn't.
-            ranked.append((gains <= 0, not take.is_wish, loses, -gains, -ends, -take.number, key))
+            # A must that helps comes before a wish that doesn't; of two that help as much, the shorter.
+            rank = (gains <= 0, not take.is_wish, loses, -gains, minutes[key], -ends, -take.number)
+            ranked.append((*rank, key))
         chosen.append(min(ranked)[-1])
         now = day_fit(without(problem, chosen))
     chosen = _needed(problem, chosen, open_takes, losing) if now.fits else chosen

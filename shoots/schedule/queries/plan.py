@@ -193,7 +193,7 @@ class ShootPlan:
     bookings: tuple[Booking, ...]
 
 
-def read_plan(shoot: Shoot) -> ShootPlan:
+def read_plan(shoot: Shoot, cards: Sequence[ShotCard] | None = None) -> ShootPlan:
     """Return the days of a shoot that stand, with blocks, shots and bookings. Nine queries, whatever their number."""
     blocks: dict[int, list[DayBlock]] = {}
     for block in DayBlock.objects.filter(day__shoot=shoot).select_related("setup", "setup__place", "setup__spot"):
@@ -205,7 +205,7 @@ def read_plan(shoot: Shoot) -> ShootPlan:
             .select_related("place", "studio", "shoot__client", "shoot__contact", "shoot__studio")
         ),
         blocks=blocks,
-        cards=shot_list(shoot).cards,
+        cards=shot_list(shoot).cards if cards is None else tuple(cards),
         bookings=tuple(Booking.objects.standing().filter(shoot=shoot).select_related("person", "place")),
     )
 
