@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from django.urls import reverse
 from django.utils.translation import gettext as _
 
-from shoots.coverage.queries.page import coverage_sentence, wants_words
+from shoots.coverage.queries.page import count_words, coverage_sentence, wants_words
 from shoots.coverage.queries.papers import Promises, read_promises
 from shoots.lighting.queries.pages import setups_to_show
 from shoots.schedule.core.fit import Cuts, DayFit, cut_first
@@ -175,7 +175,10 @@ def _figures(fit: DayFit) -> tuple[tuple[str, str], ...]:
 
 
 def _cut_row(day: ShotDay, key: str, gains: int, loses: frozenset[str], known: Promises) -> CutRow:
-    words = {row.promise.key: wants_words(row.promise.wants, known) for row in known.done.rows}
+    words = {
+        row.promise.key: wants_words(row.promise.wants, known) if row.promise.wants else count_words(row.promise)
+        for row in known.done.rows
+    }
     return CutRow(day.cards[key], minutes_words(gains), tuple(sorted(words[one] for one in loses)))
 
 

@@ -17,7 +17,7 @@ from shoots.coverage.core.table import Cell, table, usual_sides
 from shoots.coverage.models import DIMENSION_LABELS, KIND_LABELS
 from shoots.coverage.queries.papers import Promises, kept_of, read_promises
 from shoots.shoot.models import Shoot
-from shoots.shotlist.core.coverage import Dimension, Missing, Row, State, Wants, missing_shots
+from shoots.shotlist.core.coverage import Dimension, Missing, Promise, Row, State, Wants, missing_shots
 from shoots.shotlist.core.smallest import Smallest, smallest_set
 from shoots.shotlist.queries import ShotCard
 
@@ -226,6 +226,11 @@ def _asked(least: int, most: int | None, crops: int) -> str:
     return count
 
 
+def count_words(promise: Promise) -> str:
+    """Return how many pictures a promise asks for. No query."""
+    return _asked(promise.least, promise.most, promise.crops)
+
+
 def _tag(row: Row) -> tuple[str, str]:
     """Return the word of a promise's state, and how it looks."""
     have = {"n": row.pictures, "of": row.promise.least}
@@ -255,7 +260,7 @@ def _row(shoot: Shoot, known: Promises, one: Promised, row: Row) -> PromiseRow:
                     for dimension, _value in one.promise.wants[:1]
                     if not one.promise.wants[1:]
                 ),
-                _asked(one.promise.least, one.promise.most, one.promise.crops),
+                count_words(one.promise),
             ]
         ),
         tag=tag,
@@ -416,7 +421,7 @@ def missing_page(shoot: Shoot) -> MissingPage:
             _("%(what)s: %(asked)s")
             % {
                 "what": wants_words(rows[key].promise.wants, known),
-                "asked": _asked(rows[key].promise.least, rows[key].promise.most, rows[key].promise.crops),
+                "asked": count_words(rows[key].promise),
             }
             for key in wanted.promises
         )
