@@ -15,6 +15,8 @@ from shoots.call.core.reading import read_notes
 
 FOLDER = Path(__file__).resolve().parents[1] / "fixtures/notes"
 BYTES = 10_000
+#: Other work on the machine only makes a run longer, so the shortest says most.
+RUNS = 7
 
 
 def main() -> None:
@@ -25,9 +27,12 @@ def main() -> None:
     some = notes["tuning"][0]
     text = "\n".join(note["text"] for note in notes["tuning"])[:BYTES]
     read_notes(text, called_on=some["called"], country=some["country"])
-    began = time.perf_counter()
-    read_notes(text, called_on=some["called"], country=some["country"])
-    print(f"{len(text)} characters read in {1000 * (time.perf_counter() - began):.0f} ms (wanted: under 100)")
+    seconds = []
+    for _ in range(RUNS):
+        began = time.perf_counter()
+        read_notes(text, called_on=some["called"], country=some["country"])
+        seconds.append(time.perf_counter() - began)
+    print(f"{len(text)} characters read in {1000 * min(seconds):.0f} ms, best of {RUNS} (wanted: under 100)")
 
 
 if __name__ == "__main__":

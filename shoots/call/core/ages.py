@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from shoots.call.core.lexicons import Hit
 from shoots.call.core.numbers import NUMBER_WORD, number
-from shoots.call.core.spans import Sentence
+from shoots.call.core.spans import Sentence, stem
 
 _N = rf"(?:\d{{1,2}}|{NUMBER_WORD})"
 _MORE = rf"(?:\s?(?:-|to|and|&|/|,|\+|or)\s?(?:{_N}))*"
@@ -60,6 +60,8 @@ _BEHIND = re.compile(
 )
 #: "grandmother of the founder, 78": the age is the grandmother's.
 _OF_WHOM = re.compile(r"\s(?:of|to) (?:the |our |my )?[a-z]+(?=,|\s?\()")
+#: "teenagers skating, 14 to 17", "models (2f 1m), 25-35".
+_BETWEEN = re.compile(r"\s[a-z]{2,}ing(?=,)|\s?\((?:\s?\d?\s?[fm]\s?[,/+]?)+\)(?=,)")
 _IN_BRACKETS = re.compile(
     rf"(?:\s[a-z]+){{0,4}}\s?\((?:[^()\d]{{0,30}},\s?)?(?:aged? |age |both )?"
     rf"(?P<n>{_N}{_MORE}(?=\))|{_N}\s?(?:and|&|to|-|\+)\s?{_N}(?=,\s?[a-z]))"
@@ -130,7 +132,8 @@ def read(sentence: Sentence, people: Sequence[Hit]) -> list[Age]:
         return found
     for hit in people:
         whose = _OF_WHOM.match(text, hit.end) if hit.code == "relative" else None
-        match = _BEHIND.match(text, whose.end() if whose else hit.end)
+        between = _BETWEEN.match(text, hit.end)
+        match = _BEHIND.match(text, whose.end() if whose else between.end() if between else hit.end)
         if match and _is_age(sentence, match, hit, people):
             _put(sentence, found, Age(hit.start, match.start("n"), match.end(), _numbers(match["n"]), of=hit))
     for hit in people if "(" in text else ():
@@ -189,10 +192,14 @@ def _is_age(sentence: Sentence, match: re.Match[str], hit: Hit, people: Sequence
     child = bool(hit.entry.data.get("minor")) or hit.code in ("relative", "boy")
     if mark in ("", ",", "-"):
         spread = len(ages) > 1 and ages[0] >= 10 and re.search(r"-|\bto\b", match["n"])
+        words = sentence.text[hit.start : hit.end]
+        one = mark == "," and len(ages) == 1 and 14 <= ages[0] < 90 and stem(words.split()[-1]) == words.split()[-1]
+        if one and re.match(r"\s?(?:,|$|\.(?:\s|$))", sentence.text[match.end() :]):
+            return True  # "his apprentice, 17, at the bench"
         return child or bool(spread and not re.match(r"\s?[a-z]", sentence.text[match.end() :]))
     if mark in (":", "of") or mark.startswith(":"):
         return child and (
-            len(ages) > 1 or (mark == "of" and bool(re.match(r"\s?(?:$|[),;.])", sentence.text[match.end() :])))
+            len(ages) > 1 or (mark == "of" and bool(re.match(r"\s?(?:$|[),;.]|and\b)", sentence.text[match.end() :])))
         )
     if mark == "(":
         return child or ages[0] > 9

@@ -51,7 +51,7 @@ NOT_BEHIND = re.compile(
     r"years?|months?|weeks?|miles|"
     r"metres|km\b|/\d|yrs?\b|mths?\b)"
 )
-LIST_END = re.compile(r"\s*(?:$|[,;.!?)+=]|/\s?[a-z]|and\b|&|plus\b)")
+LIST_END = re.compile(r"\s*(?:$|[,;:.!?)+=]|/\s?[a-z]|and\b|&|plus\b)")
 SET_OF = re.compile(
     r"\b(?:selection|set|series|choice|batch|final edit|edit|final set|collection of pictures|total) "
     r"of\s*(?:about |around )?\Z"

@@ -12,6 +12,10 @@ from shoots.call.core.lexicons import Hit
 from shoots.call.core.numbers import Quantity, quantities
 from shoots.call.core.spans import Sentence, stem
 
+_SUM = re.compile(r"\s*(?:so|that's|makes|total:?|altogether|=)\s*(?P<sum>\d{1,3}(?:\s?\+\s?\d{1,3})+)\s*[.!]?\s*")
+_ITEM = re.compile(
+    r"\s(?:of |in |at |with )?(?:the |her |his |their |our )?[a-z-]{3,}(?:\s[a-z-]+)?\s*(?:$|[,;.+&]|\band\b|\bplus\b)"
+)
 _SUMMED = frozenset({"pictures", "shots", "finals"})
 _SPECIAL = frozenset({"lifestyle", "details", "packshots", "portraits", "heroes", "others"})
 _KINDS = frozenset(CountOf)
@@ -100,6 +104,7 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
     drafts += counts_unsaid.read(sentence, hits, counts, used, drafts)
     drafts += counts_unsaid.each_of_what(sentence, counts, used, drafts)
     drafts += _singles(sentence, nouns, drafts) + _totals(sentence, counts, used, drafts)
+    drafts += _added_up(sentence, drafts)
     if sentence.topic == "finals" and not any(is_pictures(d) for d in drafts):
         drafts += _labelled(sentence, counts, used)
     return sorted(drafts, key=lambda draft: draft.span)
@@ -181,7 +186,12 @@ def _kind(sentence: Sentence, noun: Hit, quantity: Quantity) -> CountOf:
         special = [w for w in re.findall(r"[a-z]{3,}", ahead) if w not in _PLAIN]
         return CountOf.OTHERS if special and of is CountOf.SHOTS else of
     word = sentence.text[noun.start : noun.end]
-    if of is CountOf.PRODUCTS and word in ("product", "packs") and (quantity.minimum or 2) > 1 and word == stem(word):
+    if (
+        of is CountOf.PRODUCTS
+        and word in ("product", "packs", "pack")
+        and (quantity.minimum or 2) > 1
+        and word == stem(word)
+    ):
         return CountOf.PACKSHOTS  # "10 product": ten pictures of products
     return of
 
@@ -202,7 +212,15 @@ def _singles(sentence: Sentence, nouns: Sequence[Hit], drafts: Sequence[Draft]) 
     found = []
     for noun in nouns:
         words = sentence.text[noun.start : noun.end]
-        kinds = {"heroes", "portraits", "packshots", "others", *({"details", "lifestyle"} if drafts else ())}
+        each = re.match(r"\s(?:per|of each|for each|each|of every)\b", sentence.text[noun.end :])
+        kinds = {
+            *({"pictures", "shots"} if each else ()),
+            "heroes",
+            "portraits",
+            "packshots",
+            "others",
+            *({"details", "lifestyle"} if drafts else ()),
+        }
         if noun.code not in kinds or words.endswith("s"):
             continue
         before = sentence.text[: noun.start]
@@ -221,7 +239,8 @@ def _singles(sentence: Sentence, nouns: Sequence[Hit], drafts: Sequence[Draft]) 
         ):
             continue
         reason = Reason(ReasonCode.NUMBER_AND_NOUN, (("number", "1"), ("noun", words)))
-        found.append(draft_of(sentence, CountValue(CountOf(noun.code), 1, 1), start, noun.end, reason))
+        per = per_of(sentence.text, noun.end, start) if each else ""
+        found.append(draft_of(sentence, CountValue(CountOf(noun.code), 1, 1, per=per), start, noun.end, reason))
     return found
 
 
@@ -237,6 +256,7 @@ def _totals(sentence: Sentence, counts: Sequence[Quantity], used: set[int], draf
             before and re.match(r"[=-]", before.group()) and any(n < index for n in range(len(counts)) if n not in used)
         )
         counted = summed or any(is_pictures(d) or _is_thing(d) for d in drafts)
+        counted = counted or bool(before and before.group().startswith("total"))
         if not behind and not (before and counted and LIST_END.match(text, quantity.end)):
             continue
         used.add(index)
@@ -248,21 +268,38 @@ def _totals(sentence: Sentence, counts: Sequence[Quantity], used: set[int], draf
     return []
 
 
+def _added_up(sentence: Sentence, drafts: Sequence[Draft]) -> list[Draft]:
+    """ "So 15 + 9." is a sum of pictures that were named before."""
+    match = _SUM.fullmatch(sentence.text)
+    if not match or drafts:
+        return []
+    total = sum(int(part) for part in re.findall(r"\d+", match["sum"]))
+    sentence.claim(match.start("sum"), match.end("sum"))
+    words = (("number", match["sum"]), ("noun", "total"))
+    reason = Reason(ReasonCode.SUM_OF_PARTS, words)
+    return [draft_of(sentence, CountValue(CountOf.FINALS, total, total), match.start("sum"), match.end("sum"), reason)]
+
+
 def _is_thing(draft: Draft) -> bool:
     return isinstance(draft.value, CountValue) and draft.value.of is CountOf.PRODUCTS
 
 
 def _labelled(sentence: Sentence, counts: Sequence[Quantity], used: set[int]) -> list[Draft]:
-    for index, quantity in enumerate(counts):
-        if (
-            index in used
-            or not sentence.is_free(quantity.start, quantity.end)
-            or NOT_BEHIND.match(sentence.text, quantity.end)
-        ):
-            continue
+    """Numbers under a label such as "pics:": one of all, or a list of parts ("pics: 4 ext, 6 int")."""
+    free = [
+        quantity
+        for index, quantity in enumerate(counts)
+        if index not in used
+        and sentence.is_free(quantity.start, quantity.end)
+        and not NOT_BEHIND.match(sentence.text, quantity.end)
+    ]
+    listed = [q for q in free if _ITEM.match(sentence.text, q.end)]
+    of = CountOf.OTHERS if len(listed) > 1 and listed == free else CountOf.FINALS
+    found = []
+    for quantity in listed if of is CountOf.OTHERS else free[:1]:
         sentence.claim(quantity.start, quantity.end)
-        value = CountValue(CountOf.FINALS, quantity.minimum, quantity.maximum, quantity.approximate)
+        value = CountValue(of, quantity.minimum, quantity.maximum, quantity.approximate)
         words = (("number", sentence.text[quantity.start : quantity.end]), ("noun", sentence.topic))
         reason = Reason(ReasonCode.LABEL_AND_NUMBER, words)
-        return [draft_of(sentence, value, quantity.start, quantity.end, reason)]
-    return []
+        found.append(draft_of(sentence, value, quantity.start, quantity.end, reason))
+    return found

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import re
 from collections.abc import Sequence
 
@@ -13,7 +14,7 @@ from shoots.call.core.spans import Sentence
 
 _ELLIPSIS = re.compile(r"(?:\band|,|\bplus|\+|&|\s-|:)\s*(?:another |about |maybe |then )?\Z")
 _WANTED = re.compile(
-    r"\b(?:needs?|wants?|(?:is|are|'s|'re|'m) after|looking for|deliver(?:ing)?|would like|'d like|get|hoping for|"
+    r"\b(?:select|choose|pick|needs?|wants?|(?:is|are|'s|'re|'m) after|looking for|would like|'d like|get|hoping for|"
     r"thinking)\s*\Z"
 )
 _OF_THOSE = re.compile(r"\s?of (?:the|these|those|them|my|our) ")
@@ -26,6 +27,23 @@ _SHARE = re.compile(
 _GOES_ON = re.compile(r"[^,;.+&]{0,24}\s*(?:,|\+|&|\band\b|\bplus\b)\s*(?:and |plus |then )?")
 _TIMES = re.compile(
     r"^(?:days|hours|weeks|months|years|minutes|mins|hrs|times|versions|rounds|revisions|seasons|options)$"
+)
+_KIND = (
+    r"(?:heroe?s?|details?|close-?ups?|overheads?|flat[ -]?lays?|on[ -]models?|on[ -]body|fronts?|backs?|sides?|"
+    r"cut-?outs?|"
+    r"packshots?|lifestyle|3/4|three-quarter|tops?|open|closed|styled|worn|folded|draped|boxed|raw|cooked|plated|"
+    r"wide|tight)"
+    r"(?: shots?| pics?| views?)?"
+)
+_JOINED = rf"{_KIND}(?:\s?(?:,|/|\+|&|\band\b)\s?{_KIND})+"
+#: "Hero + overhead of each".
+_KINDS_EACH = re.compile(rf"(?<![\w-])(?P<kinds>{_JOINED})(?=\s(?:of |for |on )?(?:each|every)\b)")
+#: "9 garments: flat lay and on model".
+_KINDS_OF = re.compile(rf"\d\s(?:[a-z-]+\s?){{1,2}}(?::|\s-)\s(?P<kinds>{_JOINED})(?=\s*(?:$|[.;,]))")
+_OF_WHAT = re.compile(
+    r"\s(?:of (?:the |her |his |their |our |my )?(?!them|those|these|which|you|us|each)[a-z]{3,}|"
+    r"for (?:the |their |our )?(?:web|website|site|print|press|social|socials|insta\w*|stories|posters?|shop|pr|"
+    r"brochure)\b)"
 )
 _SIDES = re.compile(r"\bfronts?\s?(?:,|and|&|\+|/)\s?backs?(?P<more>\s?(?:,|and|&|\+|/|, and)\s?sides?)?\b")
 
@@ -97,8 +115,8 @@ def read(
     [10]
     """
     text = sentence.text
-    found: list[Draft] = []
-    pictures = [d for d in drafts if is_pictures(d)]
+    found: list[Draft] = _of_people(sentence, hits, drafts)
+    pictures = [d for d in (*drafts, *found) if is_pictures(d)]
     for index, quantity in enumerate(counts):
         if index in used or NOT_BEHIND.match(text, quantity.end) or not sentence.is_free(quantity.start, quantity.end):
             continue
@@ -133,9 +151,13 @@ def read(
             of = CountOf.PICTURES  # "some pictures for the leaflet, about ten"
         elif SET_OF.search(before) and LIST_END.match(text, quantity.end):
             of = CountOf.PICTURES
-        elif _WANTED.search(before) and re.match(
-            r"\s*(?:$|[.;!?)]|to start|to begin|,? (?:maybe|max|tops|ideally|at most)|in all|or so)",
-            text[quantity.end :],
+        elif (
+            _WANTED.search(before)
+            and not re.search(r"\bshoot \d", text)
+            and re.match(
+                r"\s*(?:$|[.;!?)]|from\b|to start|to begin|,? (?:maybe|max|tops|ideally|at most)|in all|or so)",
+                text[quantity.end :],
+            )
         ):
             of, reason = CountOf.PICTURES, Reason(ReasonCode.LABEL_AND_NUMBER, words)
         if of is None:
@@ -144,13 +166,49 @@ def read(
         sentence.claim(quantity.start, quantity.end)
         value = CountValue(of, quantity.minimum, quantity.maximum, quantity.approximate, per)
         found.append(draft_of(sentence, value, quantity.start, quantity.end, reason))
+    if (each := re.search(r"\beach\b", text)) and (times := len(re.findall(r"\bonce\b", text[each.end() :]))):
+        many = times if re.match(r"\s(?:shot |taken )?once\b", text[each.end() :]) else times + 1
+        words = (("number", str(many)), ("noun", "once"))
+        value = CountValue(CountOf.ANGLES, many, many, per="each")
+        found.append(draft_of(sentence, value, each.start(), each.end(), Reason(ReasonCode.NUMBER_AND_NOUN, words)))
+    each_kind = _KINDS_EACH.finditer(text) if "each" in text or "every" in text else ()
+    of_kinds = _KINDS_OF.finditer(text) if ":" in text or " - " in text else ()
+    for match in (*each_kind, *of_kinds):
+        many = len(re.findall(_KIND, match["kinds"]))
+        if sentence.is_free(match.start("kinds"), match.end("kinds")) and not _SIDES.search(match["kinds"]):
+            sentence.claim(match.start("kinds"), match.end("kinds"))
+            words = (("number", str(many)), ("noun", match["kinds"]))
+            value = CountValue(CountOf.ANGLES, many, many, per="each")
+            reason = Reason(ReasonCode.NUMBER_AND_NOUN, words)
+            found.append(draft_of(sentence, value, match.start("kinds"), match.end("kinds"), reason))
     for match in _SIDES.finditer(text):
         many = 3 if match["more"] else 2
         words = (("number", str(many)), ("noun", match.group()))
         value = CountValue(CountOf.ANGLES, many, many, per="each")
         found.append(draft_of(sentence, value, match.start(), match.end(), Reason(ReasonCode.NUMBER_AND_NOUN, words)))
-    found += _listed_on(sentence, hits, counts, used, [*drafts, *found])
-    return found + _of_people(sentence, hits, [*drafts, *found])
+    found += _list_of(sentence, [*drafts, *found])
+    return found + _listed_on(sentence, hits, counts, used, [*drafts, *found])
+
+
+def _list_of(sentence: Sentence, drafts: Sequence[Draft]) -> list[Draft]:
+    """ "4 of the shop, 4 of the kitchen", "10 for web and 4 for print": pictures that nobody called so."""
+    text = sentence.text
+    if any(isinstance(d.value, CountValue) for d in drafts):
+        return []
+    items = [q for q in quantities(text) if _OF_WHAT.match(text, q.end) and sentence.is_free(q.start, q.end)]
+    if len(items) < 2 or any(
+        not re.fullmatch(r"[^.;]{3,36}(?:,|\band|\+|&|\bplus)\s*(?:and )?", text[a.end : b.start])
+        for a, b in itertools.pairwise(items)
+    ):
+        return []
+    found = []
+    for quantity in items:
+        sentence.claim(quantity.start, quantity.end)
+        value = CountValue(CountOf.PICTURES, quantity.minimum, quantity.maximum, quantity.approximate)
+        words = (("number", text[quantity.start : quantity.end]), ("noun", ""))
+        reason = Reason(ReasonCode.NUMBER_AND_NOUN, words)
+        found.append(draft_of(sentence, value, quantity.start, quantity.end, reason))
+    return found
 
 
 def _listed_on(

@@ -22,6 +22,8 @@ _MONTH_PART = re.compile(
     rf"(?P<tail>\s*(?:$|[,;?!)/]|-(?!\d)|or\b|shoot|launch|issue|delivery|sometime|please|if|for\b|with\b|"
     rf"but\b|and\b|as\b|any\b|not\b))?"
 )
+#: Without one of these no month, season or quarter is named; only a quick way out.
+_WIDE = re.compile(r"jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec|spring|summer|autumn|fall|winter|\bq[1-4]")
 _CAREFUL = ("may", "mar", "march")
 _SEASON = re.compile(
     r"\b(?:(?P<part>early|mid|late|end of|start of|beginning of)\s+)?(?P<pre>in|this|next|by|before|for|until|"
@@ -126,6 +128,8 @@ def months_and_seasons(scene: Scene) -> Iterator[Atom]:
     >>> [(atom.first.day, atom.last.day) for atom in months_and_seasons(scene)]
     [(11, 20)]
     """
+    if not _WIDE.search(scene.text):
+        return
     for match in _MONTH_PART.finditer(scene.text):
         if (atom := _month_part(scene, match)) is not None:
             yield atom

@@ -42,6 +42,8 @@ _WEEK = re.compile(
     r"(?P<after>\s+after(?: next)?| after that)?\b(?!\s?(?:end\b|of|commencing|beginning|on|days?|before|from))|"
     r"\b(?:week|wk)(?P<after2> after next)\b|(?P<weekend>this|next|the|at the|over the) weekend)"
 )
+#: Without one of these nothing is counted; only a quick way out.
+_COUNTED = re.compile(r"week|wk|day|hour|hrs|fortnight|month|mth|tomo|tmrw|tmw|tonight|turn|eom|\b[kc]w")
 #: "Week 26", "KW 26", "CW26": weeks by their number.
 _NUMBERED = re.compile(
     r"\b(?:week|wk|kw|cw)\s?(?:no\.? ?)?(?P<n>[1-4]?\d|5[0-3])\b(?!\s?(?:of|in|days?|st\b|nd\b|rd\b|th\b|[/:.-]\d))"
@@ -224,6 +226,8 @@ def weeks_and_counts(scene: Scene) -> Iterator[Atom]:
     >>> [(atom.first.isoformat(), atom.last.isoformat()) for atom in weeks_and_counts(scene)]
     [('2026-05-18', '2026-05-24')]
     """
+    if not _COUNTED.search(scene.text):
+        return
     today = scene.called_on
     monday = today - timedelta(days=today.weekday())
     for match in _WEEK.finditer(scene.text):

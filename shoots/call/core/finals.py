@@ -35,7 +35,8 @@ _SHAPED = re.compile(
     r"\s?(?:in |at |as |\()?\s?(?:\d{1,2}:\d|squares?\b|portrait\b|landscape\b|vertical|upright|banner)"
 )
 _PER_NOUN = re.compile(r"\s?(?:per|for each|of each|for every|each)\s(?P<noun>[a-z]{3,})\b")
-_TIMES = re.compile(r"\s*(?:x|×|\*|times|,?\s?with)\s*\Z")
+_NEXT = re.compile(r"[a-z-]{3,}")
+_TIMES = re.compile(r"\s*(?:x|×|\*|times|of|,?\s?with)\s*\Z")
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,7 +103,13 @@ def add_up(drafts: Sequence[Draft], source: str) -> Draft | None:
         general = [p for p in parts if p.value.of is CountOf.PICTURES]
         if general and max(p.size for p in general) >= sum(p.size for p in multiplied):
             return _from_parts(list(parts), text)
-        rest = [p for p in parts if p.value.of is not CountOf.PICTURES or not dict(p.draft.reason.params).get("noun")]
+        rest = [
+            p
+            for p in parts
+            if p.value.of is not CountOf.PICTURES
+            or not dict(p.draft.reason.params).get("noun")
+            or re.search(r"(?:\+|\bplus|\balso|\bextra|\banother)\b[^.]{0,16}\Z", text[: p.draft.span.start])
+        ]
         return _sum([*multiplied, *rest], ReasonCode.TIMES_EACH)
     if parts:
         crops = any(p.value.of is CountOf.CROPS for p in counts)
@@ -187,7 +194,7 @@ def _multiplied(counts: Sequence[_Part], text: str) -> tuple[list[_Part], list[_
     for index, part in enumerate(counts):
         if part.value.of not in PARTS | {CountOf.FINALS, CountOf.ANGLES}:
             continue
-        unit = _unit_of(counts, index, text)
+        unit = _unit_of(counts, index, text) or _shared_unit(counts, index, text)
         if unit is None:
             continue
         low = (part.value.minimum or part.size) * (unit.value.minimum or unit.size)
@@ -195,7 +202,7 @@ def _multiplied(counts: Sequence[_Part], text: str) -> tuple[list[_Part], list[_
         span = Span(min(part.draft.span.start, unit.draft.span.start), max(part.draft.span.end, unit.draft.span.end))
         reason = Reason(ReasonCode.TIMES_EACH, (("each", str(part.size)), ("times", str(unit.size))))
         made.append(_Part(replace(part.draft, value=value, span=span, reason=reason), value))
-        used.append(part)
+        used += [part, unit]
     return made, used
 
 
@@ -221,6 +228,16 @@ def _unit_of(counts: Sequence[_Part], index: int, text: str) -> _Part | None:
     return min(units, key=lambda p: abs(p.draft.span.start - part.draft.span.start)) if units else None
 
 
+def _shared_unit(counts: Sequence[_Part], index: int, text: str) -> _Part | None:
+    """Return what the next one is each of, when this one is joined to it: "one hero and one process shot each"."""
+    after = counts[index + 1] if index + 1 < len(counts) else None
+    part = counts[index]
+    if after is None or part.value.per or after.value.per != "each" or after.value.of not in PARTS:
+        return None
+    gap = text[part.draft.span.end : after.draft.span.start]
+    return _unit_of(counts, index + 1, text) if re.fullmatch(r"\s*(?:and|\+|&)\s*(?:an?\s)?", gap) else None
+
+
 def _named_unit(part: _Part, text: str) -> _Part | None:
     """Return how many there are of a thing that is in no lexicon: "3 straps ... four packshots per strap"."""
     unit = _PER_NOUN.match(text, part.draft.span.end)
@@ -228,10 +245,13 @@ def _named_unit(part: _Part, text: str) -> _Part | None:
         return None
     noun = stem(unit["noun"])
     for quantity in quantities(text[: part.draft.span.start]):
-        behind = re.match(r"\s(?:[a-z-]+\s){0,2}?(?P<noun>[a-z-]{3,})\b", text[quantity.end :])
         many = quantity.maximum or quantity.minimum
-        if behind and many and stem(behind["noun"]) == noun:
-            span = Span(quantity.start, quantity.end + behind.end())
+        behind = next(
+            (w for w in _NEXT.finditer(text, quantity.end, quantity.end + 48) if stem(w.group()) == noun), None
+        )
+        between = text[quantity.end : behind.start()] if behind else ","
+        if behind and many and len(between.split()) < 3 and not re.search(r"[,;.:\d]", between):
+            span = Span(quantity.start, behind.end())
             value = CountValue(CountOf.PRODUCTS, quantity.minimum, quantity.maximum, quantity.approximate)
             return _Part(replace(part.draft, value=value, span=span), value)
     return None
@@ -300,9 +320,13 @@ def _with_shapes(whole: Draft, drafts: Sequence[Draft], text: str) -> Draft:
         return whole
     for draft in drafts:
         shape = draft.value
-        if not isinstance(shape, ShapeValue) or not shape.count or draft.wish or draft.span.start < whole.span.end:
+        if not isinstance(shape, ShapeValue) or draft.wish or draft.span.start < whole.span.end:
             continue
         gap = text[whole.span.end : draft.span.start]
+        if shape.count is None and (article := re.search(r"(?<=\bplus )(?:an?|one) \Z|(?<=\+ )(?:an?|one) \Z", gap)):
+            shape, gap = replace(shape, count=1), gap[: article.start()]
+        if not shape.count:
+            continue
         listed = whole.reason.code is ReasonCode.SUM_OF_PARTS and re.fullmatch(r"\s*(?:,|and|&)\s*", gap)
         if listed or (
             len(gap) < 40 and "\n" not in gap and re.search(r"(?:\+|\bplus)\s*\Z", gap) and not _OUT_OF.search(gap)

@@ -21,6 +21,8 @@ from shoots.call.core.spans import Sentence, clean, stem, words_of
 
 #: Words shorter than this are never taken for a mistyped other word [letters].
 SHORTEST_TYPO = 5
+#: Words whose meaning is kept at hand.
+MOST_MEANINGS = 20_000
 #: Tables in which a mistyped word is still recognised.
 FORGIVING = frozenset({"placement", "region", "place", "weekday", "month", "usage", "licence", "shape", "copy", "mood"})
 _JOINS = re.compile(r"[\s\-/&'.+]{0,3}\Z")
@@ -79,6 +81,7 @@ class Lexicons:
         self._vocabulary: set[str] = set()
         self._deletions: dict[str, set[str]] = {}
         self._sets: dict[str, frozenset[str]] = {}
+        self._meanings: dict[str, str] = {}
         everyday = tables.get("common", {}).get("words")
         self._everyday = frozenset(clean(word) for word in everyday.words) if everyday else frozenset[str]()
         self._known = frozenset(
@@ -138,6 +141,15 @@ class Lexicons:
         }
         near = {c for c in near if len(word) > SHORTEST_TYPO or sorted(c) == sorted(word)}
         return near.pop() if len(near) == 1 else word
+
+    def _meant(self, word: str) -> str:
+        """Look a word up once: notes repeat themselves."""
+        known = self._meanings.get(word)
+        if known is None:
+            if len(self._meanings) > MOST_MEANINGS:
+                self._meanings.clear()
+            known = self._meanings[word] = self.meant(word)
+        return known
 
     def set_of(self, table: str) -> frozenset[str]:
         """Return all words of a table, whatever their code.
@@ -257,7 +269,7 @@ class Lexicons:
         [('web_shop', 8, 16)]
         """
         words = sentence.words
-        stems = [self.meant(word.stem) for word in words]
+        stems = [self._meant(word.stem) for word in words]
         found: dict[str, list[Hit]] = {}
         until: dict[str, int] = {}
         for first in range(len(words)):

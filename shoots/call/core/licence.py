@@ -79,7 +79,8 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], *, about_use: bool = Fa
     starts = next(iter(hits.get("starts", ())), None)
     start_word = starts.code.replace("_", " ") if starts else ""
     for hit in hits.get("licence", ()):
-        if not _NEGATED.search(text[: hit.start]):
+        short = "buy" in text[hit.start : hit.end] and any(0 <= hit.start - length.end <= 3 for length in found)
+        if not short and not _NEGATED.search(text[: hit.start]):  # "2yr buyout" ends after two years
             words = (("word", text[hit.start : hit.end]),)
             value = LicenceValue(perpetual=True, starts=start_word)
             drafts.append(_draft(sentence, value, hit.start, hit.end, Reason(ReasonCode.FOR_EVER, words)))

@@ -83,6 +83,14 @@ _COUNTED = re.compile(
     r"followers|st\b|nd\b|rd\b|th\b|am\b|pm\b|units|-\d|/\d|jan|feb|mar|apr|may\b|jun|jul|aug|sep|oct|nov|dec|"
     r"copies|staff|items|dishes)"
 )
+#: Without one of these no amount is spoken of; only a quick way out.
+_MONEY = re.compile(
+    r"[£€$¥₹/]|\d\s?k\b|grand|thou|hundred|quid|pound|sterling|euro|dollar|buck|franc|franken|kron|kr\b|zl\b|"
+    r"budget|bdgt|fee|spen[dt]|price|cost|quote|rate|paid|pay|charge|invoice|deposit|ballpark|cap\b|cash|pot\b|"
+    r"money|stretch|afford|\bgot|have|\bhas\b|max|limit|total|usage|buyout|expenses|travel|hire|props|up to|offer|"
+    r"agreed|told|said|renewal|d(?:o|id) it|all[ -]in|inclu|everything|\blot\b|soup|top to|vat|tax|mwst|\bust\b|gst|moms|tva|btw|iva|"
+    r"\bnet|\bex\b|\binc\b|per\b|each|apiece|\ba (?:day|head|pop|piece)|day rate|\bpp\b|" + _CODES
+)
 #: A line with nothing but an amount, or a stretch of amounts.
 _ALONE = re.compile(
     r"\s*(?:about |around |c\.? ?|ca\.? ?|~ ?)?\d{3,5}(?:\s?(?:-|to)\s?\d{3,5})?\s*"
@@ -160,8 +168,10 @@ def read(sentence: Sentence, *, country: str, called_on: date) -> list[Draft]:
     >>> [(str(d.value.amount), d.value.tax.value, d.value.kind.value) for d in drafts]
     [('5000', 'unknown', 'all_in'), ('350', 'excluded', 'expenses')]
     """
-    home = currency_of(country, called_on)
     found: list[_Found] = []
+    if not (_MONEY.search(sentence.text) or sentence.topic == "budget" or _ALONE.fullmatch(sentence.text)):
+        return []
+    home = currency_of(country, called_on)
     at = 0
     while match := _AMOUNT.search(sentence.text, at):
         item = _find(sentence, match, home, after_money=bool(found))

@@ -264,6 +264,8 @@ def purpose_of(text: str, clause_start: int, since: int, start: int, end: int, u
         return Purpose(MoneyKind.RETAIL, what, quantity)
     if what:
         return Purpose(MoneyKind.UNIT, what, quantity)
+    if (day := DAY.match(tail)) and (days := _times(tail[day.end() :])):
+        return Purpose(MoneyKind.DAY_RATE, "day", days)
     if DAY.match(tail) or re.search(r"\bday[ -]?rate\b[^\d]{0,20}\Z", text[since:start]):
         return Purpose(MoneyKind.DAY_RATE, "day")
     if re.search(

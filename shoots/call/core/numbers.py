@@ -37,6 +37,8 @@ _QUANTITY = re.compile(
     rf"(?P<post>\s?\+(?!\s?\d)|[ -]?ish\b| or so\b| or more\b| (?:max|tops|at most|maximum|absolute max)\b| "
     rf"(?:min|minimum|at least)\b)?"
 )
+#: Without one of these there is no number; only a quick way out.
+_NUMBERS = re.compile(rf"\d|{_UNIT}|{_TEN}|hundred|dozen|couple|pair|few|several|handful|single")
 _UP_TO = ("up to", "max", "maximum", "max of", "maximum of", "no more than", "not more than", "at most")
 _AT_LEAST = ("at least", "min", "minimum", "min of", "minimum of", "more than", "over", ">")
 _ABOUT = ("about", "around", "roughly", "approx", "approximately", "circa", "ca", "~", "≈", "some")
@@ -133,7 +135,9 @@ def quantities(text: str) -> list[Quantity]:
 @lru_cache(maxsize=256)
 def _quantities(text: str) -> tuple[Quantity, ...]:
     """Find them once: several readers ask for those of the same sentence."""
-    found = []
+    found: list[Quantity] = []
+    if not _NUMBERS.search(text):
+        return ()
     for match in _QUANTITY.finditer(text):
         low = _bounds(match["low"])
         if low is None:

@@ -7,7 +7,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from shoots.call.core import ages
+from shoots.call.core import ages, people_unsaid
 from shoots.call.core.ages import Age
 from shoots.call.core.drafts import Draft, DraftKind, PersonValue, Reason, ReasonCode
 from shoots.call.core.lexicons import Hit
@@ -38,11 +38,15 @@ _WITH = re.compile(
     r"(?:\bw/\s?|\bwith\s)(?:an? |the |her |his |their |two |three |four |some |our |real )?\Z"
 )
 _AT_IT = re.compile(
-    r"\s?(?:portraits?|headshots?|in shot|at work|wearing|holding|using|pouring|drinking|eating|laughing|"
+    r"\s?(?:(?:of )?(?:two|three|four|five|six|\d) )?(?:portraits?|headshots?|in shot|at work|wearing|holding|using|"
+    r"pouring|drinking|eating|laughing|"
     r"cooking|as models?|"
     r"(?!bring\b|thing|wedding|evening|morning|king|ring|spring|during|according|including|building|clothing|"
     r"training|booking|meeting)[a-z]{2,}ing\b|in (?:the )?(?:pics|pictures|shots|images|background|foreground|"
-    r"frame|it\b)|on camera|to camera|playing|running|walking|posing|working|making|riding)"
+    r"frame|it\b)|on camera|to camera|"
+    r"at (?:the |her |his |their )?(?:counter|bench|till|wheel|stove|window|desk|machine|loom|forge|bar|table|home|"
+    r"easel|oven)\b|"
+    r"playing|running|walking|posing|working|making|riding)"
 )
 _ALL_IN_IT = re.compile(
     r"\b(?:in shot|in the (?:pics|pictures|shots|images|photos)|in it|on camera|as models?|will model|to "
@@ -70,12 +74,21 @@ _COUNT_STOP = re.compile(
     r"products|to|of the (?:pics|images|"
     r"shots)|a|an|the|is|are|was|headshots?)\b"
 )
+#: "an athlete and her coach", "grandad teaching his grandson".
+_JOINED = re.compile(r"\)?\s(?:and|\+|&|[a-z]{2,}ing|w/|with)\s(?:(?:her|his|their|an?)\s)?")
+_JOINED_ON = re.compile(r"\)?\s(?:and|\+|&|w/|with)\s(?:(?:her|his|their|an?|two|three|four|five|six|\d{1,2})\s)?")
+_IN_FRAME = re.compile(
+    r"\s(?:[a-z]+\s){0,2}?(?:in the (?:\w+ )?(?:background|foreground|doorway|window|rain|mirror|corner|frame|middle|"
+    r"distance|sun|snow|water|door|back|wind)|from (?:behind|above|the back|below)|mid-\w+|blurred|out of focus|"
+    r"in (?:silhouette|profile))\b|,\s\d{1,2}(?:-\d{1,2})?,\s[a-z]{2,}ing\b"
+)
+_SEEN = re.compile(r"\b(?:we see|see|seeing|with both|both)\s(?:the |her |his |an? |their |only )*\Z")
 _ROW = re.compile(r"\s*(?:,|\+|&|\band\b|,\s?and)\s*(?:an? |the |one |their |her |his )?")
 #: "a team shot", "22 staff portraits": the number belongs to the pictures.
 _OF_PICTURES = re.compile(r"\s?(?:portraits?|headshots?|shots?|photos?|pictures?|pics?|images?)\b")
 _COUNT_BEHIND = re.compile(
     r"\s?(?:x|:|=|(?=\d))\s?(?P<n>\d{1,2}|one|two|three|four|five|six|seven|eight|nine|ten|twelve)\b(?=\s*(?:$|"
-    r"[,;.)(+]|and\b|both\b|one\b))"
+    r"[,;.)(+]|and\b|both\b|one\b|supplied|booked|cast|from\b|via\b|tbc))"
 )
 
 
@@ -127,8 +140,11 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], *, opening: bool = Fals
                 left.remove(age)
                 drafts[-1] = _aged(sentence, drafts[-1], age)
             continue
-        if not (age or _is_subject(sentence, hits, hit, count, opening=opening)):
+        joined = last_end >= 0 and _JOINED.fullmatch(text[last_end : hit.start])
+        if not (age or joined or _is_subject(sentence, hits, hit, count, opening=opening)):
             continue
+        if words == "hands" and drafts and re.search(r"\b(?:her|his|their) \Z", text[: hit.start]):
+            continue  # "a potter, only her hands"
         if age:
             left.remove(age)
             sentence.claim(age.number_start, age.end)
@@ -139,8 +155,8 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], *, opening: bool = Fals
         last_end = end
     drafts += [_somebody(sentence, age) for age in left]
     if sentence.topic == "people":
-        drafts += _label_only(sentence, drafts)
-    drafts += _school(sentence, hits, drafts) + _portrayed(sentence, drafts)
+        drafts += people_unsaid.under_label(sentence, drafts)
+    drafts += people_unsaid.at_school(sentence, hits, drafts) + people_unsaid.portrayed(sentence, drafts)
     return sorted(drafts, key=lambda draft: draft.span)
 
 
@@ -181,45 +197,7 @@ def _person(
     )
 
 
-def _portrayed(sentence: Sentence, drafts: Sequence[Draft]) -> list[Draft]:
-    """ "A portrait of Jonas": somebody who is only named."""
-    found = []
-    for match in _PORTRAIT_OF.finditer(sentence.raw):
-        span = sentence.span(match.start("who"), match.end("who"))
-        if sentence.raw.isupper() or any(d.span.start < span.end and span.start < d.span.end for d in drafts):
-            continue
-        name = match["who"].lower()
-        reason = Reason(ReasonCode.PERSON_WORD, (("word", match.group().lower()),))
-        found.append(Draft(DraftKind.PERSON, PersonValue(name, 1), span, sentence.line_no, reason))
-    return found
-
-
 _SPREAD = re.compile(r"\d\s?-\s?\d|\bto\b|\bor\b|\bbetween\b")
-_PORTRAIT_OF = re.compile(
-    r"\b[Pp](?:ortraits?|hotos?|ics?|ictures?) of (?P<who>[A-Z][a-z]{2,11})\b(?! (?:[A-Z]|[a-z]+s\b))(?!')"
-)
-
-
-def _label_only(sentence: Sentence, drafts: Sequence[Draft]) -> list[Draft]:
-    """A label with words that name nobody: "Model: female, 30s", "Models: 1 female, 2 male"."""
-    label = re.match(
-        r"\s*(models?|talent|hand model|cast|dancers?|runners?)\s*(?::|=|\s-)\s*(?!tbc|tba|none|no\b|n/a|not|\?|$)",
-        sentence.text,
-    )
-    if not label:
-        return []
-    counted = list(_SEXES.finditer(sentence.text, label.end()))
-    if drafts and not counted:
-        return []
-    reason = Reason(ReasonCode.PERSON_WORD, (("word", label.group(1)),))
-    span = sentence.span(label.start(1), counted[-1].end() if counted else len(sentence.text.rstrip()))
-    many = sum(number(match["n"]) or 0 for match in counted) or None
-    return [Draft(DraftKind.PERSON, PersonValue(label.group(1), many), span, sentence.line_no, reason)]
-
-
-_SEXES = re.compile(
-    r"\b(?P<n>\d{1,2}|one|two|three|four|five|six)\s?x?\s?(?:females?|males?|women|woman|men|man|girls?|guys?|f|m)\b"
-)
 
 
 def _aged(sentence: Sentence, draft: Draft, age: Age) -> Draft:
@@ -364,6 +342,9 @@ def _is_subject(sentence: Sentence, hits: dict[str, list[Hit]], hit: Hit, count:
         or bool(_WITH.search(text[: hit.start]))
         or bool(_SUBJECT.search(near))
         or bool(_AT_IT.match(text, hit.end))
+        or bool(_IN_FRAME.match(text, hit.end))
+        or bool(_SEEN.search(text[: hit.start]))
+        or _leads_on(text, hits, hit)
     )
     asked = re.match(r"\s?(?:who\s)?(?:all\s)?needs? (?:headshots|portraits|pics|photos|pictures)", text[hit.end :])
     if asked:
@@ -389,7 +370,17 @@ def _is_subject(sentence: Sentence, hits: dict[str, list[Hit]], hit: Hit, count:
         ):
             return False
         return cued or (count is not None and hit.code != "founder" and (count > 1 or generic))
-    return not (_AUDIENCE.search(text[: hit.start]) and count is None)
+    return cued or not (_AUDIENCE.search(text[: hit.start]) and count is None)
+
+
+def _leads_on(text: str, hits: dict[str, list[Hit]], hit: Hit) -> bool:
+    """Return whether somebody else of the pictures is joined on: "a couple w/ toddler", "the MD and four engineers"."""
+    if hits.get("approve") or hits.get("pay"):
+        return False
+    for other in hits.get("person", ()):
+        if other.start > hit.end and _JOINED_ON.fullmatch(text[hit.end : other.start]):
+            return bool(other.entry.data.get("minor")) or other.code != "founder"
+    return False
 
 
 def _in_a_row(text: str, hits: dict[str, list[Hit]], hit: Hit) -> bool:
@@ -407,21 +398,6 @@ def _with_kin(hits: dict[str, list[Hit]], hit: Hit) -> bool:
     """A mother beside a father, a child or "the family" is meant to be in the pictures."""
     kin = [other for other in hits.get("person", ()) if other is not hit and abs(other.start - hit.start) < 60]
     return any(other.code in ("relative", "boy", "child") or other.entry.code == "couple" for other in kin)
-
-
-def _school(sentence: Sentence, hits: dict[str, list[Hit]], people: Sequence[Draft]) -> list[Draft]:
-    drafts = []
-    for hit in hits.get("school", ()):
-        words = sentence.text[hit.start : hit.end]
-        if hit.code == "maybe" and not (words == "in year" and re.match(r"\s?\d", sentence.text[hit.end :])):
-            continue
-        if any(d.span.start < sentence.offset + hit.end and sentence.offset + hit.start < d.span.end for d in people):
-            continue
-        value = PersonValue("", None, None, True, school_age=True)
-        reason = Reason(ReasonCode.SCHOOL_AGE, (("word", words),))
-        span = sentence.span(hit.start, hit.end)
-        drafts.append(Draft(DraftKind.PERSON, value, span, sentence.line_no, reason, confirm=True))
-    return drafts
 
 
 def without_doubles(drafts: Sequence[Draft]) -> list[Draft]:
@@ -452,7 +428,9 @@ def without_doubles(drafts: Sequence[Draft]) -> list[Draft]:
         if not isinstance(value, PersonValue):
             continue
         if not value.role and value.age is None and value.school_age:
-            near = next((other for other in reversed(kept) if _may_be_at_school(other, draft)), None)
+            near = next((other for other in reversed(kept) if _may_be_at_school(other, draft)), None) or next(
+                (other for other in kept if isinstance(other.value, PersonValue) and other.value.minor), None
+            )
             if near is not None and isinstance(near.value, PersonValue):
                 kept[kept.index(near)] = replace(near, value=replace(near.value, school_age=True, minor=True))
                 continue

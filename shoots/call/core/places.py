@@ -36,8 +36,8 @@ _PICTURE_OF = re.compile(
 )
 _SPOTS = re.compile(r"\b(?:spots?|locations?|places?|venues?|rooms|sites|setups)\s*(?::|-\s|=)[^.;]*\Z")
 _BESIDE = re.compile(
-    r"\b(?:behind|near|next to|opposite|outside|off|close to|above|below|by|from|on|round the corner "
-    r"from)\s+(?:(?:the|a|an|her|his|their|our|my)\s+)?\Z"
+    r"^[^,;]*\b(?:behind|near|next to|opposite|outside|off|close to|above|below|by|from|on|of|under|beneath|"
+    r"round the corner from)\s+(?:(?:the|a|an|her|his|their|our|my)\s+)?(?:\w+\s)?\Z"
 )
 _LIST = re.compile(
     r"\s*(?:,|and|&|\+|/|or|plus|then|,\s?and)\s*(?:(?:a|an|the|our|their|his|her|my|some|then|one|two|three|"
@@ -59,8 +59,17 @@ _NO = re.compile(
     r"(?: (?:at|in|on|by|the|a|an|any|our|their|another|going in))*\s*\Z"
 )
 _PICTURES_BEHIND = re.compile(
-    r"\s?(?:owners?|manager|staff|brand|company|team|maker|menu|chain|sector|trade|"
+    r"'?\s?(?:owners?|pos|sites?|websites|windows|manager|staff|brand|company|team|maker|menu|chain|sector|trade|"
     r"customers|sales|opening|website|services?)\b"
+)
+#: "A courtyard we can use", "an old chapel, rented", "the pier for the rest".
+_TO_USE = re.compile(
+    r",?\s(?:(?:that |which )?we can use|to use|can be used|(?:is |are )?(?:available|rented|hired|booked)|"
+    r"for hire|to hire|"
+    r"for (?:the |some )?(?:rest|packshots|heroes|lifestyle|portraits|details|others|stills))\b"
+)
+_WANTS = re.compile(
+    r"\s(?:wants?|needs?|rang|called|asks?|asked|sells?|makes?|launch\w*|would like|is (?:after|looking))\b"
 )
 _FORWARD_NAME = re.compile(
     r"\s(?:in|near|at|outside|above|by|of|on)\s(?:the\s)?((?:[A-Z][\w'-]+)(?:\s[A-Z][\w'-]+){0,2})"
@@ -153,6 +162,7 @@ def _vouched(sentence: Sentence, possible: list[Hit], sure: list[Hit]) -> list[H
                 kept.append(hit)
                 break
     kept.sort(key=lambda hit: hit.start)
+    kept = [a for n, a in enumerate(kept) if n + 1 == len(kept) or sentence.text[a.end : kept[n + 1].start] != " "]
     return [
         hit
         for number, hit in enumerate(kept)
@@ -195,6 +205,12 @@ def _is_place(sentence: Sentence, hit: Hit, *, opening: bool) -> bool:
         return False
     if sentence.topic == "location":
         return True
+    if data.get("business") and _WANTS.match(text, hit.end):
+        return False
+    if _TO_USE.match(text, hit.end):
+        return True
+    if re.search(r"\bshoot (?:it |them )?there\b", text[hit.end :]):
+        return True
     if sentence.topic in (
         "props",
         "usage",
@@ -229,13 +245,13 @@ def _is_place(sentence: Sentence, hit: Hit, *, opening: bool) -> bool:
     if _CUE.search(before) or _PICTURE_OF.search(before) or _SPOTS.search(before):
         return True
     bare = re.fullmatch(
-        r"\s*(?:(?:her|his|their|our|my|a|an|the|own|old|small|nice|big|empty|[a-z]+'s)\s)*",
+        r"\s*(?:(?:her|his|their|our|my|a|an|the|own|old|small|nice|big|empty|hired|rented|private|real|[a-z]+'s)\s)*",
         text[clause.start : hit.start],
     )
     fragment = text[clause.start : clause.end].split()
     if re.search(r"\bnear (?:the |an? )?\Z", before):
         return False
-    if weak and bare and re.match(r"\s(?:in|near|at|by|on|above)\s", text[hit.end :]):
+    if weak and bare and re.match(r"\s(?:in|near|at|by|on|above|behind|below|beside)\s", text[hit.end :]):
         return not opening
     if (
         weak

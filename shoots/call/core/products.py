@@ -179,7 +179,7 @@ def _thing(
         or bool(SIZE.match(tail.lstrip(" (,-:")))
         or _coloured(hits, text, start, end, before=not last.entry.data.get("plain"))
         or bool(_KINDS_BEHIND.match(tail))
-        or bool(re.match(r"\s?x\s?\d", tail))
+        or bool(re.match(r"\s?x\s?\d|\s(?:should|must|needs? to|has to|to be)\b", tail))
         or _cued(sentence, hits, start, end)
         or (not alone and sentence.index > 0 and len(text[sentence.clause(start, end).start : start].split()) <= 1)
     )

@@ -159,7 +159,10 @@ def _portraits(sentence: Sentence, found: list[_Found]) -> list[_Found]:
             r"reels|web|mobile|posters|feed)",
             text[match.end() :],
         )
-        if not one and (alone or listed or (counted and closed) or suited or sentence.topic == "shapes"):
+        pair = re.search(r"\blandscapes?\s?(?:,|/|\+|&|and)?\s?(?:1|one|an?)\s\Z", text[: match.start()])
+        if (pair or not one) and (
+            pair or alone or listed or (counted and closed) or suited or sentence.topic == "shapes"
+        ):
             words = (("word", "portrait"),)
             more.append((match.start(), match.end(), "portrait", Reason(ReasonCode.TRADE_WORD, words)))
     return more

@@ -54,3 +54,77 @@ def test_crew_stands_behind_the_camera() -> None:
 
 def test_the_same_role_is_named_once() -> None:
     assert len(values("two models\nmodels booked by us, models wear black", DraftKind.PERSON)) == 1
+
+
+@pytest.mark.parametrize(
+    ("line", "found"),
+    [
+        ("two dancers, one ballet one street", [("dancers", 2, None)]),
+        ("model: f, 20s, booked through agency", [("model", None, None)]),
+        ("a retired couple walking on the pier", [("couple", None, None)]),
+        ("portrait of the head gardener", [("gardener", None, None)]),
+        ("four staff in the pictures", [("staff", 4, None)]),
+        ("hands only, no faces", [("hands", None, None)]),
+        ("Her daughter (12) rides the pony", [("daughter", None, 12)]),
+        ("the chef plating up", [("chef", None, None)]),
+        ("three volunteers and a nurse in uniform", [("volunteers", 3, None), ("nurse", None, None)]),
+        ("real customers, not models", [("customers", None, None)]),
+        ("a boy of 10 and his grandfather", [("boy", None, 10), ("grandfather", None, None)]),
+        ("talent x2 supplied by agency", [("talent", 2, None)]),
+        ("he wants his apprentice, 17, at the bench", [("apprentice", None, 17)]),
+        ("we need two hand models", [("hand models", 2, None)]),
+        ("the two sisters who own it, together", [("sisters", 2, None)]),
+        ("1 male model 30-40", [("male model", 1, None)]),
+        ("six players from the under-12 team", [("players", 6, None)]),
+        ("swimmer, early 30s, open water", [("swimmer", None, None)]),
+        ("portraits of all nine partners", [("partners", 9, None)]),
+        ("no people", []),
+        ("the director signs it off", []),
+        ("marketing manager will be on set", []),
+        ("stylist and assistant come along", []),
+        ("aimed at young mums", []),
+        ("send invoice to the owner", []),
+        ("ask the farmer for permission", []),
+        ("her husband pays", []),
+        ("a potter throwing a bowl, only her hands", [("potter", None, None)]),
+        ("the team on the roof, 14 people", [("people", 14, None)]),
+        ("an athlete (24) and her coach", [("athlete", None, 24), ("coach", None, None)]),
+        ("kids 6-10 playing", [("kids", None, 6)]),
+        ("A woman in her forties drinks tea by the window.", [("woman", None, None)]),
+        ("a group of friends, 5-6, having a picnic", [("friends", None, None)]),
+        ("With a model who can really ride.", [("model", None, None)]),
+        ("We see the baker from behind.", [("baker", None, None)]),
+        ("the weaver at her loom", [("weaver", None, None)]),
+        ("one picture with both brothers", [("brothers", None, None)]),
+        ("His daughter, who is eight, will hold the lamb.", [("daughter", None, 8)]),
+        ("3 models (2f 1m), 25-35", [("models", 3, 25)]),
+        ("a bartender shaking", [("bartender", None, None)]),
+        ("two builders on the scaffold", [("builders", 2, None)]),
+        ("The MD and four engineers, portraits.", [("md", None, None), ("engineers", 4, None)]),
+        ("an old man fishing", [("man", None, None)]),
+        ("shoppers blurred in the background", [("shoppers", None, None)]),
+        ("the glassblower at the furnace", [("glassblower", None, None)]),
+        ("her mum in the shop doorway", [("mum", None, None)]),
+        ("models: their own staff", [("staff", None, None)]),
+        ("Two children run through the corn.", [("children", 2, None)]),
+        ("four women over sixty", [("women", 4, None)]),
+        ("Portrait of Jonas at his desk", [("jonas", None, None)]),
+        ("the goalkeeper, 19, in the rain", [("goalkeeper", None, 19)]),
+        ("eight cyclists in a line", [("cyclists", 8, None)]),
+        ("Someone pouring, we only see the hand.", []),
+        ("the postwoman delivering a parcel", [("postwoman", None, None)]),
+        ("dancer mid-jump", [("dancer", None, None)]),
+        ("teenagers skating, 14 to 17", [("teenagers", None, 14)]),
+        ("with the founder in one of them", [("founder", None, None)]),
+        ("twins aged 4", [("twins", None, 4)]),
+        ("grandad teaching his grandson", [("grandad", None, None), ("grandson", None, None)]),
+        ("a class of 20 kids", [("kids", 20, None)]),
+    ],
+)
+def test_who_is_in_the_pictures_in_other_words(line: str, found: list[tuple[str, int | None, int | None]]) -> None:
+    got = people("a first line about nobody\n" + line)
+    assert len(got) == len(found), got
+    for who, count, age in found:
+        assert any(
+            who in (other[0] or "") and count in (None, other[1]) and age in (None, other[2]) for other in got
+        ), got

@@ -52,3 +52,62 @@ def test_each_implied_entry_has_the_words_that_brought_it_up() -> None:
 def test_a_label_makes_whatever_follows_a_place() -> None:
     assert [p["location"] for p in data("Location: the old tannery")["locations"]] == ["the old tannery"]
     assert data("Location: tbc")["locations"] == []
+
+
+@pytest.mark.parametrize(
+    ("line", "found"),
+    [
+        ("shoot in their greenhouse", ["greenhouse"]),
+        ("location tbc, maybe a car park rooftop", ["car park"]),
+        ("in the old mill at Cromford", ["mill"]),
+        ("we'd go up to the moor above the village", ["moor"]),
+        ("studio or her kitchen", ["studio", "kitchen"]),
+        ("the workshop, then the beach for sunset", ["workshop", "beach"]),
+        ("an empty swimming pool", ["pool"]),
+        ("at the allotment", ["allotment"]),
+        ("church hall with big windows", ["church hall"]),
+        ("snowy forest track", ["forest"]),
+        ("a petrol station at night", ["petrol station"]),
+        ("farmyard and the milking parlour", ["farmyard", "milking parlour"]),
+        ("they have a showroom in Leeds, we shoot there", ["showroom"]),
+        ("river bank, shallow bit", ["river"]),
+        ("rooftop terrace of the hotel", ["rooftop terrace"]),
+        ("street market on Saturday", ["market"]),
+        ("sold in shops and cafes", []),
+        ("brewery wants it for the taproom walls", []),
+        ("for posters at stations", []),
+        ("places: bakery, mill, wheat field", ["bakery", "mill", "wheat field"]),
+        ("at home with the founder", ["home"]),
+        ("underground car park, level 2", ["car park"]),
+        ("library of the old college", ["library"]),
+        ("vineyard rows at sunrise", ["vineyard"]),
+        ("inside the distillery + warehouse no 3", ["distillery", "warehouse"]),
+        ("hired house in Deal", ["house"]),
+        ("the garden behind the shop", ["garden"]),
+        ("We shoot in the orchard behind the press house.", ["orchard"]),
+        ("Pictures on the quay at low tide.", ["quay"]),
+        ("The pictures should be taken in the vaults under the bridge.", ["vaults"]),
+        ("at her mother's house in Deal", ["house"]),
+        ("Loc: disused airfield nr Ely", ["airfield"]),
+        ("up on the ridge, then down by the stream", ["ridge", "stream"]),
+        ("half in the bakery, half in the street outside", ["bakery", "street"]),
+        ("the shop before opening", ["shop"]),
+        ("in a field of barley", ["field"]),
+        ("studio for the packshots, the pier for the rest", ["studio", "pier"]),
+        ("a gym in Salford", ["gym"]),
+        ("swimming lake", ["lake"]),
+        ("on the factory floor", ["factory"]),
+        ("a bench in the park", ["park"]),
+        ("the stables", ["stables"]),
+        ("They have a lovely courtyard we can use.", ["courtyard"]),
+        ("ski slope, if there is snow", ["ski slope"]),
+        ("allotments by the railway", ["allotments"]),
+        ("woods near Ashdown", ["woods"]),
+        ("At the marina and out on the water.", ["marina"]),
+        ("kitchen of the restaurant", ["kitchen"]),
+        ("hotel lobby + pool", ["lobby", "pool"]),
+    ],
+)
+def test_where_the_shoot_is_in_other_words(line: str, found: list[str]) -> None:
+    got = [place["location"] for place in data("a first line about nothing\n" + line)["locations"]]
+    assert len(got) == len(found) and all(any(want in name for name in got) for want in found), got

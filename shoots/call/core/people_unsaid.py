@@ -1,0 +1,140 @@
+"""People whom no word for people names: a label, a name in capitals, hours of school."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from shoots.call.core.drafts import Draft, DraftKind, PersonValue, Reason, ReasonCode
+from shoots.call.core.lexicons import Hit
+from shoots.call.core.numbers import number
+from shoots.call.core.spans import Sentence
+
+
+def portrayed(sentence: Sentence, drafts: Sequence[Draft]) -> list[Draft]:
+    """Return who is only named: "a portrait of Jonas".
+
+    Parameters
+    ----------
+    sentence : Sentence
+        A sentence of cleaned notes.
+    drafts : sequence of Draft
+        People found in it so far.
+
+    Returns
+    -------
+    list of Draft
+        One for each name in capitals.
+
+    References
+    ----------
+    Own rule, see tests.
+
+    Examples
+    --------
+    >>> from shoots.call.core.spans import cut
+    >>> [d.value.role for d in portrayed(cut("Portrait of Jonas at his desk").sentences[0], ())]
+    ['jonas']
+    """
+    found = []
+    for match in _PORTRAIT_OF.finditer(sentence.raw):
+        span = sentence.span(match.start("who"), match.end("who"))
+        if sentence.raw.isupper() or any(d.span.start < span.end and span.start < d.span.end for d in drafts):
+            continue
+        name = match["who"].lower()
+        reason = Reason(ReasonCode.PERSON_WORD, (("word", match.group().lower()),))
+        found.append(Draft(DraftKind.PERSON, PersonValue(name, 1), span, sentence.line_no, reason))
+    return found
+
+
+_PORTRAIT_OF = re.compile(
+    r"\b[Pp](?:ortraits?|hotos?|ics?|ictures?) of (?P<who>[A-Z][a-z]{2,11})\b(?! (?:[A-Z]|[a-z]+s\b))(?!')"
+)
+
+
+def under_label(sentence: Sentence, drafts: Sequence[Draft]) -> list[Draft]:
+    """Return whom a label means when its words name nobody: "Model: female, 30s", "Models: 1 female, 2 male".
+
+    Parameters
+    ----------
+    sentence : Sentence
+        A sentence of cleaned notes under a label for people.
+    drafts : sequence of Draft
+        People found in it so far.
+
+    Returns
+    -------
+    list of Draft
+        At most one.
+
+    References
+    ----------
+    Own rule, see tests.
+
+    Examples
+    --------
+    >>> from shoots.call.core.spans import cut
+    >>> [d.value.count for d in under_label(cut("models: 1 female, 2 male").sentences[0], ())]
+    [3]
+    """
+    label = re.match(
+        r"\s*(models?|talent|hand model|cast|dancers?|runners?)\s*(?::|=|\s-)(?!\s*(?:tbc|tba|none|no\b|n/a|not|\?|$))",
+        sentence.text,
+    )
+    if not label:
+        return []
+    counted = list(_SEXES.finditer(sentence.text, label.end()))
+    if drafts and not counted:
+        return []
+    reason = Reason(ReasonCode.PERSON_WORD, (("word", label.group(1)),))
+    span = sentence.span(label.start(1), counted[-1].end() if counted else len(sentence.text.rstrip()))
+    many = sum(number(match["n"]) or 0 for match in counted) or None
+    return [Draft(DraftKind.PERSON, PersonValue(label.group(1), many), span, sentence.line_no, reason)]
+
+
+_SEXES = re.compile(
+    r"\b(?P<n>\d{1,2}|one|two|three|four|five|six)\s?x?\s?(?:females?|males?|women|woman|men|man|girls?|guys?|f|m)\b"
+)
+
+
+def at_school(sentence: Sentence, hits: dict[str, list[Hit]], people: Sequence[Draft]) -> list[Draft]:
+    """Return somebody of whom only the school is spoken: "out of school at three".
+
+    Parameters
+    ----------
+    sentence : Sentence
+        A sentence of cleaned notes.
+    hits : dict
+        Phrases found in it, by table.
+    people : sequence of Draft
+        People found in it so far.
+
+    Returns
+    -------
+    list of Draft
+        Minors without a name or an age.
+
+    References
+    ----------
+    Own rule, see tests.
+
+    Examples
+    --------
+    >>> from shoots.call.core.lexicons import package_lexicons
+    >>> from shoots.call.core.spans import cut
+    >>> line = cut("out of school at three").sentences[0]
+    >>> [d.value.school_age for d in at_school(line, package_lexicons().hits(line), ())]
+    [True]
+    """
+    drafts = []
+    for hit in hits.get("school", ()):
+        words = sentence.text[hit.start : hit.end]
+        if hit.code == "maybe" and not (words == "in year" and re.match(r"\s?\d", sentence.text[hit.end :])):
+            continue
+        if any(d.span.start < sentence.offset + hit.end and sentence.offset + hit.start < d.span.end for d in people):
+            continue
+        value = PersonValue("", None, None, True, school_age=True)
+        reason = Reason(ReasonCode.SCHOOL_AGE, (("word", words),))
+        span = sentence.span(hit.start, hit.end)
+        drafts.append(Draft(DraftKind.PERSON, value, span, sentence.line_no, reason, confirm=True))
+    return drafts
