@@ -88,8 +88,8 @@ _MONEY = re.compile(
     r"[£€$¥₹/]|\d\s?k\b|grand|thou|hundred|quid|pound|sterling|euro|dollar|buck|franc|franken|kron|kr\b|zl\b|"
     r"budget|bdgt|fee|spen[dt]|price|cost|quote|rate|paid|pay|charge|invoice|deposit|ballpark|cap\b|cash|pot\b|"
     r"money|stretch|afford|\bgot|have|\bhas\b|max|limit|total|usage|buyout|expenses|travel|hire|props|up to|offer|"
-    r"agreed|told|said|renewal|d(?:o|id) it|all[ -]in|inclu|everything|\blot\b|soup|top to|vat|tax|mwst|\bust\b|gst|moms|tva|btw|iva|"
-    r"\bnet|\bex\b|\binc\b|per\b|each|apiece|\ba (?:day|head|pop|piece)|day rate|\bpp\b|" + _CODES
+    r"agreed|told|said|renewal|d(?:o|id) it|all[ -]in|inclu|everything|\blot\b|soup|top to|vat|tax|mwst|\bust\b|"
+    r"gst|moms|tva|btw|iva|\bnet|\bex\b|\binc\b|per\b|each|apiece|\ba (?:day|head|pop|piece)|day rate|\bpp\b|" + _CODES
 )
 #: A line with nothing but an amount, or a stretch of amounts.
 _ALONE = re.compile(
