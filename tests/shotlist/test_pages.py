@@ -302,3 +302,14 @@ def test_looking_at_the_list_changes_nothing(browser, shoot, shots) -> None:
     assert browser.get(url("shot_move", shots[0].pk)).status_code == 405
     assert browser.get(url("shot_order")).status_code == 405
     assert list(Shot.objects.values()) == before
+
+
+def test_what_cannot_be_seen_never_gets_into_the_list(browser, shoot, shots) -> None:
+    browser.post(url("shot_add"), {"line": "Pack\u202e on\u0007 stone, 4:5"})
+    assert titles(shoot)[-1] == "Pack on stone"
+    browser.post(
+        url("shot_edit", shots[0].pk), typed(shots[0], title="\u202eRunner\u0007", note="a\r\nb\u0000".strip("\0"))
+    )
+    assert (titles(shoot)[0], Shot.objects.get(pk=shots[0].pk).note) == ("Runner", "a\nb")
+    page = browser.post(url("shot_edit", shots[1].pk), typed(shots[1], title="\u202e"))
+    assert list(page.context["form"].errors) == ["title"]

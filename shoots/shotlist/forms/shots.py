@@ -79,7 +79,7 @@ class ShotLineForm(PageForm):
     )
 
     def clean_line(self) -> dict[str, Any]:
-        read = read_line(self.cleaned_data["line"])
+        read = read_line(cleaned_text(self.cleaned_data["line"]))
         if not read.title:
             raise forms.ValidationError(_("Say what is in the picture as well."))
         if len(read.title) > Shot._meta.get_field("title").max_length:
