@@ -58,12 +58,16 @@ class Probe:
 
 @dataclass(frozen=True)
 class Header:
-    """What a file's header says, without unpacking it: format, size as it is shown, how many pictures it holds."""
+    """What a file's header says, without unpacking it: format, size as it is shown, how many pictures it holds.
+
+    An interlaced one (a progressive JPEG) is unpacked as a whole before anything of it can be seen.
+    """
 
     format: str
     width_px: int
     height_px: int
     frames: int
+    is_interlaced: bool
 
     @property
     def megapixels(self) -> float:
@@ -108,7 +112,8 @@ def header(data: bytes, *, taken: Collection[str], most_megapixels: float | None
         raise TooManyPixels(megapixels)
     width, height = _upright(head)
     frames = head.get("n-pages") if head.get_typeof("n-pages") else 1
-    return Header(kind, width, height, int(frames))
+    is_interlaced = bool(head.get("interlaced")) if head.get_typeof("interlaced") else False
+    return Header(kind, width, height, int(frames), is_interlaced)
 
 
 def _upright(head: Any) -> tuple[int, int]:

@@ -33,6 +33,8 @@ MOST_MEGAPIXELS = 100
 #: Seconds a megapixel takes to decode, measured by bench/mood.py and rounded up, to tell whether a request may wait.
 SECONDS_A_MEGAPIXEL = {"JPEG": 0.015, "TIFF": 0.02, "PNG": 0.04, "WEBP": 0.04}
 SECONDS_AT_LEAST = 0.1
+#: A progressive JPEG or an interlaced PNG is unpacked as a whole first.
+INTERLACED_TIMES = 3
 
 
 class AlreadyThere(Exception):
@@ -105,7 +107,8 @@ def add_reference(
 
 def expected_seconds(head: images.Header) -> float:
     """Return about how long decoding and measuring take. No query."""
-    return SECONDS_AT_LEAST + head.megapixels * SECONDS_A_MEGAPIXEL[head.format]
+    times = INTERLACED_TIMES if head.is_interlaced else 1
+    return SECONDS_AT_LEAST + head.megapixels * SECONDS_A_MEGAPIXEL[head.format] * times
 
 
 def look_at(data: bytes, *, preview_px: int = PREVIEW_PX) -> tuple[images.Seen, Measured]:

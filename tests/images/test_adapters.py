@@ -114,6 +114,14 @@ def test_of_an_animation_and_of_pages_the_first_is_taken_and_all_are_counted() -
         assert lab(look(data))[..., 0].min() > 90
 
 
+def test_what_must_be_unpacked_as_a_whole_is_known_by_its_header() -> None:
+    found = [
+        adapters.header(data, taken=adapters.CONTENT_TYPES).is_interlaced
+        for data in (jpeg(), jpeg(interlace=True), bytes(picture().pngsave_buffer(interlace=True)))
+    ]
+    assert found == [False, True, True]
+
+
 def test_a_huge_picture_is_refused_by_its_header_alone() -> None:
     with pytest.raises(adapters.TooLarge) as refused:
         adapters.header(huge_png(), taken=adapters.CONTENT_TYPES)

@@ -322,6 +322,27 @@ def test_the_sheet_is_a_pdf_with_a_page_for_each_mood(
     assert "Summer" in pages[1]
 
 
+def test_thirty_references_take_three_pages_and_none_is_lost(
+    browser: Client, shoot: Shoot, mood: Mood, add: Callable[..., Reference]
+) -> None:
+    import io
+
+    import pdfplumber
+
+    Mood.objects.filter(pk=mood.pk).update(name="A very long name " * 4, words="rain and slate and wind " * 12)
+    for seed in range(30):
+        add(seed=seed, note=f"note number {seed} " + "about light " * 8)
+    assert Reference.objects.count() == 30
+    with pdfplumber.open(io.BytesIO(browser.get(url("mood_sheet")).content)) as paper:
+        assert [len(page.images) for page in paper.pages] == [12, 12, 6]
+        text = " ".join(page.extract_text() for page in paper.pages)
+        for page in paper.pages:
+            lowest = max(word["bottom"] for word in page.extract_words())
+            assert lowest < page.height
+    assert all(f"note number {seed}" in text for seed in range(30))
+    assert browser.get(url("mood_list")).status_code == 200
+
+
 def test_a_sheet_without_moods_or_references_is_still_a_sheet(browser: Client, shoot: Shoot) -> None:
     assert browser.get(url("mood_sheet")).status_code == 200
     factories.make_mood(shoot)
@@ -444,9 +465,11 @@ def test_a_wait_of_a_second_is_shared_by_all_files_of_an_upload(
 
 
 def test_expected_seconds_grow_with_the_picture() -> None:
-    head = SimpleNamespace(megapixels=24.0, format="JPEG")
+    head = SimpleNamespace(megapixels=24.0, format="JPEG", is_interlaced=False)
     assert 0.3 < actions.expected_seconds(head) < 1.0  # type: ignore[arg-type]
-    head.format = "PNG"
+    head.is_interlaced = True
+    assert actions.expected_seconds(head) > 1.0  # type: ignore[arg-type]
+    head.format, head.is_interlaced = "PNG", False
     assert actions.expected_seconds(head) > 1.0  # type: ignore[arg-type]
 
 

@@ -10,11 +10,13 @@ from typing import Any
 from shoots.documents.queries import studio_card
 from shoots.mood.core.mosaic import justified
 from shoots.mood.models import Whose
-from shoots.mood.queries.pages import MoodsPage, MoodView, moods_page
+from shoots.mood.queries.pages import MoodsPage, MoodView, ReferenceCard, moods_page
 from shoots.shoot.models import Shoot
 
 # The picture field of an A4 sheet laid across, in tenths of a millimetre.
 FIELD_WIDTH, FIELD_HEIGHT, GAP = 1810.0, 1500.0, 30.0
+MOST_IN_A_FIELD = 12
+"""Pictures on one page; more would be too small to say anything, and their notes would find no room."""
 
 
 def sheet_paper(shoot: Shoot, *, on: date) -> dict[str, Any]:
@@ -44,9 +46,10 @@ def mood_paper(
     view: MoodView, *, height: float = FIELD_HEIGHT, owners: Mapping[str, str] | None = None
 ) -> dict[str, Any]:
     """Return one mood of the sheet. No query."""
+    fields = []
     shown = [card for card in view.cards if card.reference.preview_key]
-    ratios = [card.reference.width_px / card.reference.height_px for card in shown]
-    tiles = justified(ratios, width=FIELD_WIDTH, height=height, gap=GAP)
+    for start in range(0, len(shown), MOST_IN_A_FIELD):
+        fields.append(_field(view, shown[start : start + MOST_IN_A_FIELD], height, owners or {}))
     return {
         "name": view.mood.name,
         "words": view.mood.words,
@@ -54,19 +57,28 @@ def mood_paper(
         "light": asdict(view.light),
         "sentence": view.sentence,
         "place_words": view.place_words,
-        "field": {
-            "width": max((tile.x + tile.width for tile in tiles), default=0.0),
-            "height": max((tile.bottom for tile in tiles), default=0.0),
-        },
+        "fields": fields or [{"name": view.mood.name, "width": FIELD_WIDTH, "height": 0.0, "pictures": []}],
+        "pictures": [picture for field in fields for picture in field["pictures"]],
         "ticks": [{"place": card.place, "number": card.number} for card in view.ticks],
         "colours": [asdict(swatch) for swatch in view.colours],
+    }
+
+
+def _field(view: MoodView, shown: list[ReferenceCard], height: float, owners: Mapping[str, str]) -> dict[str, Any]:
+    """Return the pictures of one page with their places."""
+    ratios = [card.reference.width_px / card.reference.height_px for card in shown]
+    tiles = justified(ratios, width=FIELD_WIDTH, height=height, gap=GAP)
+    return {
+        "name": view.mood.name,
+        "width": max(tile.x + tile.width for tile in tiles),
+        "height": max(tile.bottom for tile in tiles),
         "pictures": [
             {
                 "pk": card.reference.pk,
                 "key": card.reference.preview_key,
                 "number": card.number,
                 "note": card.reference.note,
-                "whose": (owners or {}).get(card.reference.whose, card.whose),
+                "whose": owners.get(card.reference.whose, card.whose),
                 "credit": card.reference.credit,
                 "sentence": card.sentence,
                 "tile": asdict(tile),
