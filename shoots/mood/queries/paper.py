@@ -15,6 +15,8 @@ from shoots.shoot.models import Shoot
 
 # The picture field of an A4 sheet laid across, in tenths of a millimetre.
 FIELD_WIDTH, FIELD_HEIGHT, GAP = 1810.0, 1500.0, 30.0
+LONG_NAME, LONG_WORDS = 28, 110
+"""Letters from which a mood's name and words are set smaller."""
 MOST_IN_A_FIELD = 12
 """Pictures on one page; more would be too small to say anything, and their notes would find no room."""
 
@@ -61,6 +63,10 @@ def mood_paper(
         "pictures": [picture for field in fields for picture in field["pictures"]],
         "ticks": [{"place": card.place, "number": card.number} for card in view.ticks],
         "colours": [asdict(swatch) for swatch in view.colours],
+        # The column of words has room for so many lines.
+        "named": 8 - 2 * (len(view.mood.name) > LONG_NAME) - 3 * (len(view.mood.words) > LONG_WORDS),
+        "name_is_long": len(view.mood.name) > LONG_NAME,
+        "words_are_long": len(view.mood.words) > LONG_WORDS,
     }
 
 
