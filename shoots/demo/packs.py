@@ -15,7 +15,7 @@ from shoots.delivery import actions as delivery
 from shoots.demo.agreed import agree_brief, ask_for_more
 from shoots.demo.drawings import draw
 from shoots.demo.references import drawn
-from shoots.demo.stage import Known, issue, quoted, send, settle_terms
+from shoots.demo.stage import DAYS, Known, issue, quoted, send, settle_terms
 from shoots.invoices import actions as invoices
 from shoots.invoices.models import InvoiceKind
 from shoots.lighting import actions as lighting
@@ -28,9 +28,6 @@ from shoots.shoot.models import BookingKind, FactKind, Shoot, ShootDay
 from shoots.shotlist.actions import parts, templates
 from shoots.shotlist.actions import shots as shotlist
 from shoots.shotlist.models import Outfit, Product, Subject
-
-#: The day of each place, counted from the anchor.
-DAYS = {"quarry": -6, "reservoir": 3}
 
 
 def packs_job(known: Known) -> None:

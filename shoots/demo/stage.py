@@ -19,6 +19,7 @@ from shoots.members.models import Member, Studio, User
 from shoots.people import actions as people
 from shoots.people.models import Client
 from shoots.places import actions as places
+from shoots.places.core.sun import sun_position
 from shoots.places.queries import light_of
 from shoots.quotes.actions import card, drafts, sending
 from shoots.quotes.models import Quote, Rate
@@ -27,6 +28,8 @@ from shoots.shoot.models import Shoot
 
 FOLDER = Path(settings.BASE_DIR) / "fixtures/demo"
 ZONE = ZoneInfo("Europe/London")
+#: The day on which each place is shot, counted from the anchor.
+DAYS = {"quarry": -6, "reservoir": 3}
 
 
 @dataclass
@@ -104,7 +107,18 @@ def find_places(known: Known) -> None:
         fields = {name: value for name, value in entry.items() if name != "spots"}
         place = known.places[key] = places.add_place(fields=fields, by=known.owner, now=now)
         for spot in entry["spots"]:
+            if "beside_sun_deg" in spot:
+                spot = _beside_the_sun(known, key, spot)
             known.spots[spot["name"]] = places.add_spot(place=place, fields=spot, by=known.owner, now=now)
+
+
+def _beside_the_sun(known: Known, place: str, spot: dict[str, Any]) -> dict[str, Any]:
+    """Return a spot that looks so many degrees beside the sun at its hour, whatever the month; to five degrees."""
+    there, day = known.places[place], DAYS[place]
+    at = datetime.combine(known.day(day), known.by_sunset(place, day, minus=spot["before_sunset"]), ZONE)
+    sun = sun_position(at, there.latitude, there.longitude, there.elevation_m)
+    bearing = round((sun.azimuth_deg + spot["beside_sun_deg"]) / 5.0) * 5 % 360
+    return {"name": spot["name"], "note": spot["note"], "bearing_deg": bearing}
 
 
 def write_card(known: Known) -> None:

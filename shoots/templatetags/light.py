@@ -18,6 +18,8 @@ from shoots.shotlist import queries as shotlist
 
 register = template.Library()
 
+LEAST_WORD_STOPS = 0.05
+"""A margin below this is written as a word. [stop]"""
 HIGHEST_EDGE_M = 100.0
 """Above this the frame ends in the sky. [m]"""
 DARK_STOPS = 29.9
@@ -179,6 +181,8 @@ def margin(outcome: Any) -> str:
     left = outcome.margin_stops
     if abs(left) >= DARK_STOPS / 2:
         return _("to spare") if left > 0 else _("misses altogether")
+    if abs(left) < LEAST_WORD_STOPS:
+        return _("just met") if left >= -1e-6 else _("just missed")
     size = {"n": _short(abs(left))}
     if outcome.wish == Wish.WARMTH:
         size = {"n": _short(abs(left) * WARMTH_TOLERANCE_MIRED)}

@@ -9,9 +9,12 @@ from django import forms
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
+from shoots.brief.core.light import light_asked
 from shoots.brief.models import Mood
 from shoots.kit.models import Camera, Filter, FilterKind, Lamp, Lens, Modifier, ModifierKind, Stand
+from shoots.lighting.core.moodwishes import mood_wishes
 from shoots.lighting.core.tenths import NoMeterReading, read_meter
+from shoots.lighting.core.wishes import Wishes
 from shoots.lighting.forms.fields import ApertureField, PowerField, ShutterField, in_bag, plain_numbers
 from shoots.lighting.models import PlacedLamp, Setup
 from shoots.lighting.queries.notation import shutter_text
@@ -26,32 +29,11 @@ class SetupForm(RecordForm):
     class Meta:
         model = Setup
         fields = (
-            "name",
-            "mood",
-            "place",
-            "spot",
-            "shoot_time",
-            "cloud_oktas",
-            "ambient_ev100",
-            "camera",
-            "lens",
-            "nd",
-            "nd_second",
-            "focal_mm",
-            "aperture",
-            "shutter_s",
-            "iso",
-            "white_balance_k",
-            "camera_distance_m",
-            "camera_height_m",
-            "subject_height_m",
-            "background_distance_m",
-            "frames",
-            "frame_every_s",
-            "gust_m_s",
-            "air_c",
-            "note",
-        )
+            "name", "mood", "place", "spot", "shoot_time", "cloud_oktas", "ambient_ev100", "camera", "lens", "nd",
+            "nd_second", "focal_mm", "aperture", "shutter_s", "iso", "white_balance_k", "camera_distance_m",
+            "camera_height_m", "subject_height_m", "background_distance_m", "frames", "frame_every_s", "gust_m_s",
+            "air_c", "note",
+        )  # fmt: skip
         widgets = {"shoot_time": TimeInput(), "note": forms.Textarea(attrs={"rows": 3})}
 
     layout = Layout(
@@ -157,17 +139,9 @@ class WishesForm(RecordForm):
     class Meta:
         model = Setup
         fields = (
-            "wish_ambient_stops",
-            "wish_background_stops",
-            "wish_sky_may_blow",
-            "wish_shadow_stops",
-            "wish_rim_stops",
-            "wish_widest_f",
-            "wish_narrowest_f",
-            "wish_sharp_m",
-            "subject_speed_m_s",
-            "wish_blur_mm",
-        )
+            "wish_ambient_stops", "wish_background_stops", "wish_sky_may_blow", "wish_shadow_stops", "wish_rim_stops",
+            "wish_widest_f", "wish_narrowest_f", "wish_sharp_m", "subject_speed_m_s", "wish_blur_mm",
+        )  # fmt: skip
 
     wish_widest_f = ApertureField(
         label=gettext_lazy("Widest aperture"),
@@ -210,8 +184,23 @@ class WishesForm(RecordForm):
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         plain_numbers(self)
+        if self.instance.mood:
+            self._show_what_the_mood_asks(mood_wishes(light_asked(self.instance.mood.brightness)))
         may = self.instance.wish_sky_may_blow
         self.initial["wish_sky_may_blow"] = "" if may is None else "yes" if may else "no"
+
+    def _show_what_the_mood_asks(self, asked: Wishes) -> None:
+        """Write in each empty field, quietly, what it is left to."""
+        stops = {
+            "wish_ambient_stops": asked.ambient.stops if asked.ambient else None,
+            "wish_background_stops": asked.background.stops if asked.background else None,
+            "wish_rim_stops": asked.rims.stops if asked.rims else None,
+            "wish_widest_f": asked.widest,
+            "wish_narrowest_f": asked.narrowest,
+        }
+        for name, value in stops.items():
+            if value is not None:
+                self.fields[name].widget.attrs["placeholder"] = f"{round(value, 1):g}".replace("-", "−")
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean() or self.cleaned_data

@@ -185,7 +185,7 @@ def _drawn(
     camera_words = Words(14.0, round(camera_y * 0.62, 1), "start", (f"{metres_text(true)} m",))
     background_y = plan.background_y * scale if plan.background_y is not None else None
     behind = Words(0.0, round((background_y or 0.0) + LETTERS + 3, 1), "middle", (f"{metres_text(background_m)} m",))
-    shadow, shadow_words, sun_at, sun_words = _sun(plan, scale, _taken(heads, camera_words))
+    shadow, shadow_words, sun_at, sun_words = _sun(plan, scale, _taken(heads, camera_words), camera_y)
     edges = [scaled(point, scale) for point in plan.camera.wedge]
     drawn = Drawing(
         left=0.0,
@@ -354,7 +354,7 @@ def is_clear(box: Box, others: list[Box]) -> bool:
 
 
 def _sun(
-    plan: Plan, scale: float, taken: list[Box]
+    plan: Plan, scale: float, taken: list[Box], camera_y: float
 ) -> tuple[tuple[float, float] | None, Words | None, tuple[float, float] | None, Words | None]:
     """Return the end of the subject's shadow with its words, and the place of the sun's sign with its words."""
     if plan.shadow is None:
@@ -367,7 +367,7 @@ def _sun(
         length = most
     away = (end[0] / length, end[1] / length) if length else (0.0, 1.0)
     tried = []
-    for metres in (1.25, 0.8, 1.8, 2.4, 3.0):
+    for metres in (1.25, 0.8, 1.0, 1.5, 1.65, 1.8, 2.1, 2.4, 2.7, 3.0, 3.6):
         x, y = round(-away[0] * metres * scale, 1), round(-away[1] * metres * scale, 1)
         side = -1.0 if x < 0.0 else 1.0
         altitude = f"{plan.shadow.altitude_deg:.0f}°"
@@ -376,13 +376,25 @@ def _sun(
             for turn in (side, -side)
         ]
     sun = next((at for at in tried if is_clear(_sign(*at), taken)), tried[0])
-    words = Words(
-        round(end[0] + away[0] * 6, 1),
-        round(end[1] + away[1] * 12 + 4, 1),
-        "end" if away[0] < -0.3 else "start" if away[0] > 0.3 else "middle",
-        (f"{metres_text(plan.shadow.metres)} m",),
+    words = _shadow_words(
+        end, away, f"{metres_text(plan.shadow.metres)} m", [*taken, _sign(*sun), (-2.0, 0.0, 2.0, camera_y)]
     )
     return end, words, sun[0], sun[1]
+
+
+def _shadow_words(end: tuple[float, float], away: tuple[float, float], length: str, taken: list[Box]) -> Words:
+    """Return the shadow's length beyond its end, else beside it where a light or its words are in the way."""
+    anchor = "end" if away[0] < -0.3 else "start" if away[0] > 0.3 else "middle"
+    tried = [Words(round(end[0] + away[0] * 6, 1), round(end[1] + away[1] * 12 + 4, 1), anchor, (length,))]
+    for share in (1.0, 0.75, 0.5):
+        for side, turned in ((1.0, "start"), (-1.0, "end")):
+            at = end[0] * share + side * 12.0, end[1] * share + 4.5
+            tried.append(Words(round(at[0], 1), round(at[1], 1), turned, (length,)))
+
+    def room(words: Words) -> Box:
+        return box_of(replace(words, lines=(f"shadow {length}",)))
+
+    return next((words for words in tried if is_clear(room(words), taken)), tried[0])
 
 
 def _sign(at: tuple[float, float], words: Words) -> Box:

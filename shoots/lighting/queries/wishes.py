@@ -25,6 +25,8 @@ NEAREST_SHARP_SHARE = 0.1
 WAIT_STEP = timedelta(minutes=20)
 WAIT_STEPS = 12
 """How far ahead is looked for better light: four hours."""
+CIVIL_TWILIGHT_DEG = -6.0
+"""Below this it is night, for which nobody waits. [°]"""
 MOST_FILTERS = 8
 
 
@@ -86,7 +88,10 @@ def later_light(setup: models.Setup, sky: Sky, at: datetime | None) -> tuple[Lat
         then = (at.astimezone(ZoneInfo("UTC")) + n * WAIT_STEP).astimezone(zone or at.tzinfo)
         if then.date() != at.date():
             break
-        found.append(Later(then, sky_of(setup, then).ambient))
+        later = sky_of(setup, then)
+        if later.sun is None or later.sun.altitude_deg < CIVIL_TWILIGHT_DEG:
+            break
+        found.append(Later(then, later.ambient))
     return tuple(found)
 
 

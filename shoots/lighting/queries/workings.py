@@ -11,9 +11,10 @@ from dataclasses import dataclass
 
 from shoots.lighting.core.framecheck import camera_view
 from shoots.lighting.core.quantities import compute
-from shoots.lighting.core.readings import JAW_M, NOSE_M, LightReading
-from shoots.lighting.core.setup import PlacedLight, Setup
+from shoots.lighting.core.readings import JAW_M, NOSE_M, LightReading, SetupReading
+from shoots.lighting.core.setup import Part, PlacedLight, Setup
 from shoots.lighting.core.sharpness import DepthOfField, circle_of_confusion, depth_of_field
+from shoots.lighting.core.wishes import GHOST_STOPS
 from shoots.places.core.sun import SunPosition
 from shoots.values.steps import Formula, Step
 from shoots.values.units import OutOfRange
@@ -44,8 +45,12 @@ class Sharpness:
         return math.isinf(self.far_m)
 
 
-def sharpness_of(core: Setup, lights: tuple[LightReading, ...]) -> Sharpness | None:
-    """Return what is sharp with the present settings; None where focus lies within the focal length. No query."""
+def sharpness_of(core: Setup, reading: SetupReading) -> Sharpness | None:
+    """Return what is sharp with the present settings; None where focus lies within the focal length. No query.
+
+    What moves blurs as the search counts it: by the flash of the keys, and by the shutter where ambient light is
+    strong enough to draw a second outline.
+    """
     focus = math.hypot(core.place.distance_m, core.place.aim_m - core.place.height_m)
     circle = circle_of_confusion(core.camera.diagonal_mm)
     try:
@@ -57,8 +62,10 @@ def sharpness_of(core: Setup, lights: tuple[LightReading, ...]) -> Sharpness | N
     steps = [*_depth_steps(core, circle, focus, depth), *airy.steps]
     blur = None
     if core.subject.speed_m_s > 0.0:
-        blurs = [one.blur_mm for one in lights if one.at_front and one.reading]
-        blur = max(blurs, default=1000.0 * core.subject.speed_m_s * core.exposure.shutter_s)
+        blurs = [one.blur_mm for one in reading.lights if one.part is Part.KEY and one.at_front and one.reading]
+        if not blurs or (reading.ambient is not None and reading.ambient.stops >= GHOST_STOPS):
+            blurs.append(1000.0 * core.subject.speed_m_s * core.exposure.shutter_s)
+        blur = max(blurs)
         time = blur / 1000.0 / core.subject.speed_m_s
         steps += compute("motion_blur", {"speed_m_s": core.subject.speed_m_s, "effective_s": time}).steps
     return Sharpness(
