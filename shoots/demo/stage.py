@@ -86,7 +86,10 @@ def begin_studio(facts: dict[str, Any], anchor: date) -> Known:
 def fill_bag(known: Known) -> None:
     now = known.at(-400)
     for slug, entries in known.facts["kit"].items():
-        known.kit[slug] = [kit.add(slug=slug, fields=entry, by=known.owner, now=now) for entry in entries]
+        for entry in entries:
+            # A battery names its light by its place in the list of lights.
+            fields = entry | {"lamp": known.kit["lights"][entry["lamp"]]} if "lamp" in entry else entry
+            known.kit.setdefault(slug, []).append(kit.add(slug=slug, fields=fields, by=known.owner, now=now))
 
 
 def meet_people(known: Known) -> None:

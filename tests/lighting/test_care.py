@@ -143,3 +143,11 @@ def test_batteries_of_their_own_in_the_bag_count_where_the_light_says_nothing(st
     Battery.objects.create(studio=studio, name="Any", quantity=9, full_pops=150)
     (row,) = pages.setup_page(pages.setups_to_show().get(pk=setup.pk), None).batteries
     assert (row.batteries, row.full_pops, row.plan.fits) == (2, 150, True)
+
+
+def test_two_heads_side_by_side_and_two_pops_take_their_own_charge(shoot) -> None:
+    setup = placed(shoot, frames=10, lamp={"full_pops": 400, "batteries": 1})
+    PlacedLamp.objects.filter(setup=setup).update(heads=2, pops=3)
+    setup = pages.setups_to_show().get(pk=setup.pk)
+    (row,) = battery_rows(setup, rows_of(setup))
+    assert row.plan.needed_full_pops == pytest.approx(60.0)

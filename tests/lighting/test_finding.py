@@ -231,3 +231,17 @@ def test_nobody_but_planners_sets_anything(crew, signed_in, dark, shoot) -> None
 )
 def test_odd_addresses_are_met_calmly(browser, dark, asked) -> None:
     assert browser.get(url("setup_detail", dark.pk) + asked).status_code == 200
+
+
+def test_one_more_head_is_set_where_the_bag_has_one_and_said_where_not(browser, dark) -> None:
+    """Two equal heads side by side give one stop more: arithmetic."""
+    Setup.objects.filter(pk=dark.pk).update(ambient_ev100=16.0)
+    PlacedLamp.objects.filter(setup=dark).update(distance_m=2.0)
+    more = {row.mend.kind: row for row in page_of(dark, is_asked=True).finding.mends}["ONE_MORE_HEAD"]
+    assert more.key == ""
+    lamp = PlacedLamp.objects.get(setup=dark).lamp
+    lamp.quantity = 4
+    lamp.save()
+    more = {row.mend.kind: row for row in page_of(dark, is_asked=True).finding.mends}["ONE_MORE_HEAD"]
+    browser.post(url("setup_found", dark.pk), sent(dark, mend=more.key))
+    assert PlacedLamp.objects.get(setup=dark).heads == 1 + more.mend.amount

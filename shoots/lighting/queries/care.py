@@ -33,7 +33,7 @@ ROOM_C = 20.0
 RESERVE = 0.2
 """Kept for tests and ageing; common practice, no source. [1]"""
 
-NEEDED = Formula("full_flashes_needed", "Σ frames · power", "1", "Energy drawn in proportion to light: practice")
+NEEDED = Formula("full_flashes_needed", "Σ flashes · power", "1", "Energy drawn in proportion to light: practice")
 PACKED = Formula(
     "full_flashes_packed",
     "batteries · full flashes each · share in the cold · (1 − reserve)",
@@ -131,17 +131,25 @@ def _battery_row(setup: Setup, group: list[tuple[str, PlacedLamp]]) -> BatteryRo
     full_pops = lamp.full_pops or getattr(first, "bag_full_pops", None)
     powers = [2.0**-placed.power_down_stops for _name, placed in group]
     strongest = max(powers)
+    # Heads side by side and several pops in one frame each take their own charge.
+    frames = [
+        (float((setup.frames or 0) * placed.heads * placed.pops), power)
+        for (_name, placed), power in zip(group, powers, strict=True)
+    ]
     air = ROOM_C if setup.air_c is None else setup.air_c
     cold = cold_share(air)
     steps: list[Step] = []
     plan, share = None, None
     if setup.frames and full_pops and batteries is not None:
-        plan = battery_plan([(setup.frames, power) for power in powers], float(full_pops), batteries, air, RESERVE)
+        plan = battery_plan(frames, float(full_pops), batteries, air, RESERVE)
         packed = plan.packed_full_pops
         share = plan.needed_full_pops / packed if packed > 0.0 else math.inf
-        heads = tuple((f"light_{name}_power", power, "1") for (name, _placed), power in zip(group, powers, strict=True))
+        heads = tuple(
+            (f"light_{name}_flashes_at_{power:.3g}", count, "1")
+            for (name, _placed), (count, power) in zip(group, frames, strict=True)
+        )
         steps += [
-            NEEDED.step(plan.needed_full_pops, ("frames", setup.frames, "1"), *heads),
+            NEEDED.step(plan.needed_full_pops, *heads),
             PACKED.step(
                 packed,
                 ("batteries", batteries, "1"),

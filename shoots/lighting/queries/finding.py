@@ -34,6 +34,7 @@ SETTINGS_MENDS = (
 BALANCE = (Wish.AMBIENT, Wish.BACKGROUND, Wish.SKY_HOLDS, Wish.RATIO)
 """Wishes about flash against ambient light, which no filter, ISO or aperture moves."""
 MOST_ON_LENS = 2
+MOST_MORE_HEADS = 3
 EXTRA_IN_PRACTICE_STOPS = -1.6
 """What high-speed sync costs beyond the ideal loss, implied by a published pair of manuals. [stop]"""
 
@@ -193,12 +194,21 @@ def find(
         solution=solution,
         rows=rows,
         settings=_settings(setup, lamps, solution, changes_setup, changes_lamps),
-        mends=tuple(MendRow(one, key_of(one) if one.kind in SETTINGS_MENDS else "") for one in better),
+        mends=tuple(MendRow(one, key_of(one) if _is_settings(one, lamps) else "") for one in better),
         fails_balance=any(one.wish in BALANCE for one in solution.failing),
         fast_sync=_fast_sync(problem, solution),
         changes_setup=changes_setup,
         changes_lamps=changes_lamps,
     )
+
+
+def _is_settings(mend: Mend, lamps: Sequence[tuple[str, models.PlacedLamp]]) -> bool:
+    """Return whether a mend is a change in the plan; more heads are where the bag has so many."""
+    if mend.kind is not MendKind.ONE_MORE_HEAD:
+        return mend.kind in SETTINGS_MENDS
+    lamp = next(placed.lamp for name, placed in lamps if name == mend.letter)
+    used = sum(placed.heads for _name, placed in lamps if placed.lamp_id == lamp.pk)
+    return used + mend.amount <= lamp.quantity
 
 
 def key_of(mend: Mend) -> str:
@@ -234,6 +244,10 @@ def with_mend(problem: Problem, key: str) -> tuple[Problem, dict[str, dict[str, 
     if kind is MendKind.DIFFUSER_OFF and light.modifier is not None:
         bare = replace(light, modifier=light.modifier.without(LayerKind.OUTER_DIFFUSER))
         return replace(problem, setup=problem.setup.with_light(bare)), {name: {"outer_diffuser_off": True}}, None
+    if kind is MendKind.ONE_MORE_HEAD and amount in range(1, MOST_MORE_HEADS + 1):
+        heads = light.heads + int(amount)
+        more = replace(light, heads=heads)
+        return replace(problem, setup=problem.setup.with_light(more)), {name: {"heads": heads}}, None
     if kind in (MendKind.NEARER, MendKind.FARTHER) and math.isfinite(amount):
         place = round(light.floor_m + (amount if kind is MendKind.FARTHER else -amount), 2)
         if not 0.2 <= place <= 60.0:
@@ -325,7 +339,9 @@ def _settings(
 
 def _lamp_words(placed: models.PlacedLamp, changed: Mapping[str, Any]) -> str:
     down = changed.get("power_down_stops", placed.power_down_stops)
-    return f"{power_words(down)}, {changed.get('distance_m', placed.distance_m):g} m"
+    heads = changed.get("heads", placed.heads)
+    beside = f"{heads} × " if heads > 1 else ""
+    return f"{beside}{power_words(down)}, {changed.get('distance_m', placed.distance_m):g} m"
 
 
 def _fast_sync(problem: Problem, solution: Solution) -> FastSync | None:

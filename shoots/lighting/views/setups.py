@@ -44,8 +44,9 @@ def shoot_of(request: MemberRequest, code: str) -> Shoot:
 
 
 def setup_of(request: MemberRequest, code: str, pk: int) -> Setup:
-    setups = pages.setups_to_show().filter(shoot=shoot_of(request, code))
-    return get_object_or_404(setups, pk=pk)
+    # One query finds the setup with its shoot and tells who may see it.
+    seen = Shoot.objects.visible_to(request.member)
+    return get_object_or_404(pages.setups_to_show().filter(shoot__in=seen, shoot__code=code), pk=pk)
 
 
 def _lamp(setup: Setup, pk: int) -> PlacedLamp:
