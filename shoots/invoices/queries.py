@@ -28,6 +28,7 @@ from shoots.members.models import Studio
 from shoots.quotes.core.offer import DiscountNotPossible
 from shoots.quotes.core.totals import OutsideScopeMixed, VatCategory
 from shoots.quotes.models import Quote
+from shoots.quotes.queries.paper import unit_words
 from shoots.shoot.models import Shoot
 
 MISSING_WORDS = {
@@ -342,7 +343,7 @@ def document_content(invoice: Invoice, *, bill: Bill) -> dict[str, Any]:
             {
                 "description": line.description,
                 "quantity": line.quantity,
-                "unit": line.unit,
+                "unit": unit_words(line.unit, line.quantity),
                 "unit_price": line.unit_price,
                 "net": net,
                 "tax": _tax_words(line.tax_category, line.tax_rate),

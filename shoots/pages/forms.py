@@ -14,6 +14,8 @@ EDITED_MEANWHILE = _(
     "compare, then save again to put yours in its place."
 )
 
+DASHES = "---------"
+
 
 class PageForm(forms.Form):
     """A plain form drawn by crispy-forms; the template writes the form tag and the button."""
@@ -38,6 +40,8 @@ class RecordForm(forms.ModelForm):  # type: ignore[type-arg]  # not generic at r
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.helper = _helper(self.layout)
+        for field in self.fields.values():
+            _say_what_is_empty(field)
         self.initial["version"] = self.instance.version if self.instance.pk else 0
 
     @property
@@ -73,6 +77,16 @@ class RecordForm(forms.ModelForm):  # type: ignore[type-arg]  # not generic at r
         self.add_error(None, str(EDITED_MEANWHILE))
         self.data = self.data.copy()
         self.data[self.add_prefix("version")] = str(current_version)
+
+
+def _say_what_is_empty(field: forms.Field) -> None:
+    """Give a list's empty entry words in place of dashes: to choose where one must, none where one need not."""
+    words = _("Choose …") if field.required else _("None")
+    if isinstance(field, forms.ModelChoiceField):
+        if field.empty_label == DASHES:
+            field.empty_label = words
+    elif isinstance(field, forms.TypedChoiceField) and not callable(field.choices):
+        field.choices = [(key, words if key == "" and label == DASHES else label) for key, label in field.choices]
 
 
 def _helper(layout: Layout | None) -> FormHelper:

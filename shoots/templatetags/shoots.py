@@ -43,7 +43,8 @@ def quantity(amount: Decimal | str | float | None) -> str:
     """2 rather than 2.000, and 7.5 as it is."""
     if amount is None or amount == "":
         return "–"
-    return str(format_decimal(Decimal(str(amount)).normalize(), format="#,##0.####", locale=LOCALE))
+    words = format_decimal(Decimal(str(amount)).normalize(), format="#,##0.####", locale=LOCALE)
+    return str(words).replace("-", "−")
 
 
 @register.filter
