@@ -61,7 +61,8 @@ _AUDIENCE = re.compile(
 )
 _NOT_THEM = re.compile(
     r"\s?(?:separate|separately|fees?\b|extra|on top|included|in that|on set|present|attending|signs?\b|will "
-    r"sign|approves?|pays?\b|decides|(?:is|are|will be) (?:cast|booked|supplied|sourced|found)|"
+    r"sign|approves?|pays?\b|decides|founded|started|set (?:it )?up|run (?:it|the)|own (?:it|the)|(?:is|are|"
+    r"will be) (?:cast|booked|supplied|sourced|found)|"
     r"holds|says|wants|needs to|booked by|sorted by|supplied|provided|'s\s(?!hands|portrait)|releases?|numbers?\b)"
 )
 _EXPENSE = re.compile(
@@ -143,8 +144,6 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], *, opening: bool = Fals
         joined = last_end >= 0 and _JOINED.fullmatch(text[last_end : hit.start])
         if not (age or joined or _is_subject(sentence, hits, hit, count, opening=opening)):
             continue
-        if words == "hands" and drafts and re.search(r"\b(?:her|his|their) \Z", text[: hit.start]):
-            continue  # "a potter, only her hands"
         if age:
             left.remove(age)
             sentence.claim(age.number_start, age.end)
@@ -369,8 +368,12 @@ def _is_subject(sentence: Sentence, hits: dict[str, list[Hit]], hit: Hit, count:
             r"\b(?:portraits?|headshots?|photos?|pics?|pictures?|shots?|images?)\s(?:of|for)\s", near
         ):
             return False
-        return cued or (count is not None and hit.code != "founder" and (count > 1 or generic))
-    return cued or not (_AUDIENCE.search(text[: hit.start]) and count is None)
+        many = (count or 0) > 1 or (generic and text[hit.start : hit.end] != "person")
+        made_by = re.search(r"\b(?:by|generations of) (?:the |our |their )?(?:\w+ )?\Z", text[: hit.start])
+        return cued or (count is not None and hit.code != "founder" and not made_by and many)
+    return cued or not (
+        (_AUDIENCE.search(text[: hit.start]) and count is None) or re.search(r"\bgenerations of \Z", text[: hit.start])
+    )
 
 
 def _leads_on(text: str, hits: dict[str, list[Hit]], hit: Hit) -> bool:

@@ -53,13 +53,14 @@ _TRADE = re.compile(
     r"boutique)[\s-]+)*\Z"
 )
 _NO = re.compile(
-    r"\b(?:no|not|without|never|don't(?: want| need)?|doesn't (?:want|need|like)|avoid|hates?|instead of|"
+    r"\b(?:no|not|without|never|don't(?: want| need)?|doesn't (?:want|need|like)|avoid|hates?|like|instead of|"
     r"rather than|isn't|"
     r"scratch|forget|away from|can't use|won't use)"
     r"(?: (?:at|in|on|by|the|a|an|any|our|their|another|going in))*\s*\Z"
 )
 _PICTURES_BEHIND = re.compile(
-    r"'?\s?(?:owners?|pos|sites?|websites|windows|manager|staff|brand|company|team|maker|menu|chain|sector|trade|"
+    r"'?\s?(?:owners?|pos|stockists?|stocks|manual|candles?|produce|eggs|shel(?:f|ves)|sites?|websites|windows|"
+    r"manager|staff|brand|company|team|maker|menu|chain|sector|trade|"
     r"customers|sales|opening|website|services?)\b"
 )
 #: "A courtyard we can use", "an old chapel, rented", "the pier for the rest".
@@ -234,6 +235,8 @@ def _is_place(sentence: Sentence, hit: Hit, *, opening: bool) -> bool:
     if found and not (data.get("business") and found.group().startswith("from")):
         talk = _SHOP_TALK.search(before[: found.start() + 1])
         return not talk or (not data.get("business") and talk.group().startswith("meet"))
+    if found and data.get("business"):
+        return False  # "straight from the factory"
     weak = words in data.get("weak", ())
     clause = sentence.clause(hit.start, hit.end)
     if data.get("business"):

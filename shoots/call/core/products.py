@@ -14,7 +14,8 @@ from shoots.call.core.product_traits import SIZE
 from shoots.call.core.spans import Sentence
 
 _NEGATIVE = re.compile(
-    r"(?:\bw/\s?|\b(?:prop(?:s)?|wear(?:s|ing)?|wore|dressed|styled with|bring(?:s|ing)?|borrow|catering|"
+    r"(?:\bw/\s?|\b(?:(?:walk|hik|runn|rid|sitt|stand)\w* with (?:an?|his|her|their)|prop(?:s)?|wear(?:s|ing)?|wore|"
+    r"dressed|styled with|bring(?:s|ing)?|borrow|catering|"
     r"lunch|dinner|breakfast|over (?:a )?|"
     r"grab (?:a )?|meet for|hire|rent(?:al)?|sat (?:on|at)|sit(?:s|ting)? (?:on|at)|lean(?:s|ing)? on|tripod|"
     r"no|without|not|"
@@ -44,7 +45,8 @@ _TRADE_BEHIND = re.compile(
     r"sellers|fitters?|dealers?|repairs?|hire|shop)\b"
 )
 _PROPS_BEHIND = re.compile(
-    r"[\w\s,&'-]{0,40}\b(?:as props?|for props?|from props|props only|just props|is a prop|are props)\b"
+    r"[\w\s,&'-]{0,40}\b(?:for (?:the )?(?:crew|team|us|lunch|break|everyone)\b|as props?|for props?|from props|"
+    r"props only|just props|is a prop|are props)\b"
 )
 _LIST = re.compile(
     r"\s*(?:,|and|&|\+|/|plus|or|,\s?and|,\s?plus)\s*(?:(?:a|an|one|some|the|their|our|new|big|two|three|four|"

@@ -41,7 +41,10 @@ _MORE_SHAPES = re.compile(
 
 #: "5 stories: nurse, gardener": stories that are told.
 _TOLD = re.compile(r"\s?:\s?(?!\d|one\b|two\b|three\b|four\b|five\b|six\b|ten\b|yes|no\b|maybe|\?)")
-_PORTRAIT = re.compile(r"\bportrait\b(?! (?:of|shots?|session|sitting|photos?|pics?|pictures?|images?|style))")
+_PORTRAIT = re.compile(
+    r"(?:(?<=landscape and )|(?<=landscape \+ )|(?<=landscape/))portrait\b|"
+    r"\bportrait\b(?! (?:of|shots?|session|sitting|photos?|pics?|pictures?|images?|style))"
+)
 _ONLY_WAY = re.compile(
     r"\s*(?:(?:all|mostly|mainly|only|just|probably|in)\s)*portrait(?:\s(?:please|mostly|mainly|only|format|"
     r"all|pls))*\W*"

@@ -111,3 +111,17 @@ def test_a_label_makes_whatever_follows_a_place() -> None:
 def test_where_the_shoot_is_in_other_words(line: str, found: list[str]) -> None:
     got = [place["location"] for place in data("a first line about nothing\n" + line)["locations"]]
     assert len(got) == len(found) and all(any(want in name for name in got) for want in found), got
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "sold at farm shops", "posters in the street", "garden furniture range", "the road shoes",
+        "park the van behind",
+        "in the background", "at the table", "bridge loan", "pool of light", "church candles",
+        "straight from the factory",
+        "they have a factory in Leeds", "workshop manual", "office chair", "desert boots", "on Etsy", "at Christmas",
+    ],
+)  # fmt: skip
+def test_what_only_sounds_like_a_place(line: str) -> None:
+    assert data("a first line about nothing\n" + line)["locations"] == []

@@ -89,3 +89,17 @@ def test_a_number_is_the_products_own() -> None:
 def test_what_is_shown_in_other_words(line: str, found: list[str]) -> None:
     got = products("a first line about nothing\n" + line)
     assert len(got) == len(found) and all(any(want in name or name in want for name in got) for want in found), got
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "surface: slate and old oak boards", "coffee and cake for the crew", "flowers as props, not the subject",
+        "the founder wears an apron", "prints for the office wall", "leave the lid on", "hands holding the phone",
+        "a boat passes in the background", "towels on the radiator out of shot", "tools on the wall",
+        "who makes the decision",
+        "walk with a rucksack in the hills", "card payments only", "book the studio", "new look for the brand",
+    ],
+)  # fmt: skip
+def test_what_only_stands_around_is_no_product(line: str) -> None:
+    assert products("a first line about nothing\n" + line) == []
