@@ -14,7 +14,8 @@ from shoots.call.core.spans import Sentence
 
 _ELLIPSIS = re.compile(r"(?:\band|,|\bplus|\+|&|\s-|:)\s*(?:another |about |maybe |then )?\Z")
 _WANTED = re.compile(
-    r"\b(?:select|choose|pick|needs?|wants?|(?:is|are|'s|'re|'m) after|looking for|would like|'d like|get|hoping for|"
+    r"\b(?:select|choose|pick|needs?|wants?|(?:is|are|'s|'re|'m) after|looking for|deliver(?:ing)?|would like|"
+    r"'d like|get|hoping for|"
     r"thinking)\s*\Z"
 )
 _OF_THOSE = re.compile(r"\s?of (?:the|these|those|them|my|our) ")
@@ -175,6 +176,9 @@ def read(
     of_kinds = _KINDS_OF.finditer(text) if ":" in text or " - " in text else ()
     for match in (*each_kind, *of_kinds):
         many = len(re.findall(_KIND, match["kinds"]))
+        at = sentence.offset + match.start()
+        if any(is_pictures(d) and d.span.start <= at < d.span.end for d in drafts):
+            continue  # "10 finals: heroes and details" are ten
         if sentence.is_free(match.start("kinds"), match.end("kinds")) and not _SIDES.search(match["kinds"]):
             sentence.claim(match.start("kinds"), match.end("kinds"))
             words = (("number", str(many)), ("noun", match["kinds"]))

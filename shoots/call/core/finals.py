@@ -34,6 +34,7 @@ _OUT_OF = re.compile(
 _SHAPED = re.compile(
     r"\s?(?:in |at |as |\()?\s?(?:\d{1,2}:\d|squares?\b|portrait\b|landscape\b|vertical|upright|banner)"
 )
+_EACH_OF = re.compile(r"\s(?:each )?(?:of|for) (?:each of )?(?:the |our |their )?")
 _PER_NOUN = re.compile(r"\s?(?:per|for each|of each|for every|each)\s(?P<noun>[a-z]{3,})\b")
 _NEXT = re.compile(r"[a-z-]{3,}")
 _TIMES = re.compile(r"\s*(?:x|×|\*|times|of|,?\s?with)\s*\Z")
@@ -213,11 +214,18 @@ def _unit_of(counts: Sequence[_Part], index: int, text: str) -> _Part | None:
     for other in (counts[index - 1] if index else None, counts[index + 1] if index + 1 < len(counts) else None):
         if other in things and other is not None and other.value.of not in PARTS:
             first, second = sorted((part.draft.span, other.draft.span))
-            if _TIMES.fullmatch(text[first.end : second.start]) and not part.value.per:
+            gap = text[first.end : second.start]
+            if gap.strip() == "of" and not (other.value.of is CountOf.SETUPS and other.draft.span < part.draft.span):
+                continue  # "20 pictures of 5 products" are twenty, "three sets of five pictures" fifteen
+            if _TIMES.fullmatch(gap) and not part.value.per:
                 return other
     if (named := _named_unit(part, text)) is not None or not part.value.per:
         return named
     if part.value.per == "each":
+        for after in things:
+            gap = text[part.draft.span.end : after.draft.span.start] if after.draft.span > part.draft.span else ""
+            if _EACH_OF.fullmatch(gap):
+                return after  # "three pictures each of 4 chairs"
         before = [p for p in things if p.draft.span.end <= part.draft.span.start and not p.value.per]
         plain = [p for p in before if p.value.of not in PARTS | {CountOf.FINALS}]
         if part.value.of is CountOf.ANGLES:
@@ -232,7 +240,8 @@ def _shared_unit(counts: Sequence[_Part], index: int, text: str) -> _Part | None
     """Return what the next one is each of, when this one is joined to it: "one hero and one process shot each"."""
     after = counts[index + 1] if index + 1 < len(counts) else None
     part = counts[index]
-    if after is None or part.value.per or after.value.per != "each" or after.value.of not in PARTS:
+    same = after is not None and part.size == after.size
+    if after is None or not same or part.value.per or after.value.per != "each" or after.value.of not in PARTS:
         return None
     gap = text[part.draft.span.end : after.draft.span.start]
     return _unit_of(counts, index + 1, text) if re.fullmatch(r"\s*(?:and|\+|&)\s*(?:an?\s)?", gap) else None

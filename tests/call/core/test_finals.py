@@ -26,6 +26,9 @@ from tests.call.core.notes import data
         ("6 portraits and a team shot", 7, 7),
         ("four 4:5 and two 9:16", 6, 6),
         ("10 finals? no, 12", 12, 12),
+        ("20 pictures of 5 products", 20, 20),
+        ("10 finals: heroes and details", 10, 10),
+        ("2 group shots and three pictures each of 4 chairs", 14, 14),
     ],
 )
 def test_finals(text: str, low: int | None, high: int | None) -> None:

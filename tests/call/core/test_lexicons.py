@@ -9,6 +9,7 @@ import pytest
 from shoots.call.core.door import as_data
 from shoots.call.core.lexicons import FORGIVING, BadLexicon, merged, package_lexicons, package_texts
 from shoots.call.core.reading import read_notes
+from shoots.call.core.spans import clean, words_of
 from tests.call.core.notes import CALLED, hits, sentence
 
 
@@ -64,3 +65,24 @@ def test_everyday_words() -> None:
     words = package_lexicons()
     assert words.is_everyday("please") and not words.is_everyday("accordion")
     assert {"navy", "rust"} <= words.set_of("colour") and words.set_of("no such table") == frozenset()
+
+
+@pytest.mark.parametrize("table", ["person", "placement", "shape", "region", "group"])
+def test_hardly_a_word_stands_under_two_codes_of_a_table_where_only_one_can_win(table: str) -> None:
+    codes: dict[tuple[str, ...], set[str]] = {}
+    for code, entry in package_lexicons().tables[table].items():
+        for text in set(entry.words) - {*entry.data.get("exact", ()), *entry.data.get("cased", ())}:
+            codes.setdefault(tuple(word.stem for word in words_of(clean(text))), set()).add(code)
+    twice = {" ".join(words) for words, found in codes.items() if len(found) > 1}
+    known = {
+        "print ads",
+        "flyer",
+        "commuter",
+        "partner",
+        "volunteer",
+        "little boy",
+        "little girl",
+        "grandma",
+        "grandad",
+    }
+    assert twice <= known
