@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import zlib
 from collections.abc import Collection, Mapping, Sequence
+from contextlib import suppress
 from dataclasses import dataclass
 from datetime import date
 from typing import Any
@@ -13,6 +14,7 @@ from django.db.models import Exists, OuterRef, Q
 from django.utils.translation import gettext_lazy as _
 
 from shoots.brief.core.placements import known_placements
+from shoots.brief.core.shapes import UnknownShape
 from shoots.brief.models import PLACEMENT_LABELS, Mood
 from shoots.brief.queries import brief_of
 from shoots.lighting.models import Setup
@@ -20,6 +22,7 @@ from shoots.members.models import Studio
 from shoots.places.models import Place
 from shoots.shoot.models import Shoot, ShootDay
 from shoots.shotlist.core.columns import HEADS, Column, key_of
+from shoots.shotlist.core.crops import kept
 from shoots.shotlist.core.preview import TablePreview, previewed
 from shoots.shotlist.core.rows import CellError, Finishing, Problem, read_cell, write_row
 from shoots.shotlist.core.samples import SampleState
@@ -174,6 +177,15 @@ def _by_setup(cards: tuple[ShotCard, ...]) -> tuple[SetupMinutes, ...]:
         )
         for key, shots in ordered
     )
+
+
+def cuts_of(shot: Shot) -> tuple[tuple[str, int], ...]:
+    """Return each shape of a shot with the percentage of the frame that it keeps; no query."""
+    found = []
+    for shape in shot.shapes:
+        with suppress(UnknownShape):  # one of an older release
+            found.append((shape, round(100 * kept(shape, shot.orientation))))
+    return tuple(found)
 
 
 def finishing_of(shot: Shot) -> list[dict[str, object]]:

@@ -313,3 +313,9 @@ def test_what_cannot_be_seen_never_gets_into_the_list(browser, shoot, shots) -> 
     assert (titles(shoot)[0], Shot.objects.get(pk=shots[0].pk).note) == ("Runner", "a\nb")
     page = browser.post(url("shot_edit", shots[1].pk), typed(shots[1], title="\u202e"))
     assert list(page.context["form"].errors) == ["title"]
+
+
+def test_the_page_of_a_shot_says_what_each_cut_keeps_of_the_frame(browser, shoot, shots) -> None:
+    Shot.objects.filter(pk=shots[0].pk).update(shapes=["3:2", "9:16"], orientation="LANDSCAPE")
+    text = browser.get(url("shot_edit", shots[0].pk)).content.decode()
+    assert "Of a landscape 3:2 frame:" in text and "3:2 keeps 100 %" in text and "9:16 keeps 38 %" in text

@@ -96,6 +96,7 @@ def shot_edit(request: MemberRequest, code: str, pk: int) -> HttpResponse:
         "form": form,
         "finishing": finishing,
         "card": queries.shot_card(shot, number=0),
+        "cuts": queries.cuts_of(shot),
     }
     return render(request, "shotlist/shot_edit.html", context, status=422 if form.is_bound else 200)
 
