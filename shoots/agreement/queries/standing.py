@@ -316,3 +316,9 @@ def _cost_row(line: CostLine) -> CostRow:
     elif covered is not None:
         why = _("the usage covers %(n)s already") % {"n": covered}
     return CostRow(words, why, line.quantity, line.unit_price, line.net)
+
+
+def latest_document(shoot: Shoot) -> IssuedDocument | None:
+    """Return the document of the shoot's newest version. One query."""
+    version = BriefVersion.objects.filter(shoot=shoot).select_related("document").first()
+    return version.document if version else None
