@@ -38,7 +38,11 @@ def test_a_set_is_said_as_one_would_say_it() -> None:
     assert words.set_sentence(alone, 1) == "Bright; 100 % in the highlights."
     opposites = together([dark[0], bright], {})
     assert opposites is not None
-    assert words.set_sentence(opposites, 2).endswith("the two references disagree.")
+    assert words.set_sentence(opposites, 2) == "The references pull apart: 1 dark, 1 bright."
+    hues = [flat(30, shadow_percent=70.0, middle_percent=30.0, chroma=30.0 * n, warm_shadows=40.0 * n) for n in (0, 1)]
+    coloured = together(hues, {})
+    assert coloured is not None
+    assert words.set_sentence(coloured, 2) == "Dark; 70 % in shadow; the references pull apart in colour and light."
 
 
 def test_the_middle_and_two_halves_have_their_own_words() -> None:

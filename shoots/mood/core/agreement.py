@@ -71,6 +71,8 @@ class Together:
         Every scale.
     stray : tuple[int, ...]
         Places, from 0, of the pictures that disagree with the rest.
+    keys : tuple[Key, ...]
+        What each picture is called.
     key : Key
         What the pictures that agree are called.
     shadow_percent, highlight_percent : float
@@ -83,11 +85,17 @@ class Together:
 
     rows: tuple[Row, ...]
     stray: tuple[int, ...]
+    keys: tuple[Key, ...]
     key: Key
     shadow_percent: float
     highlight_percent: float
     place: float
     colours: tuple[Colour, ...]
+
+    @property
+    def pulls_apart(self) -> bool:
+        """Whether more than half of the pictures disagree, so that there is no rest to speak of."""
+        return 2 * len(self.stray) > len(self.keys)
 
 
 @dataclass(frozen=True, slots=True)
@@ -181,7 +189,7 @@ def together(found: Sequence[Measured], targets: Mapping[Scale, Span]) -> Togeth
     -------
     Together or None
         None where there is no picture. A picture disagrees when it pulls away on two scales or more; the key, the
-        shares, the place and the colours are those of the others.
+        shares, the place and the colours are those of the others, or of all where more than half disagree.
 
     References
     ----------
@@ -192,12 +200,15 @@ def together(found: Sequence[Measured], targets: Mapping[Scale, Span]) -> Togeth
     rows = tuple(_row(scale, found, targets) for scale in Scale)
     pulls = [sum(n in row.apart for row in rows) for n in range(len(found))]
     stray = tuple(n for n, count in enumerate(pulls) if count >= STRAY_FROM)
-    rest = [one for n, one in enumerate(found) if n not in stray] or list(found)
+    rest = list(found)
+    if 2 * len(stray) <= len(found):
+        rest = [one for n, one in enumerate(found) if n not in stray]
     shadow = median(one.tones.shadow_percent for one in rest)
     highlight = median(one.tones.highlight_percent for one in rest)
     return Together(
         rows,
         stray,
+        tuple(one.tones.key for one in found),
         key_of(shadow, highlight),
         shadow,
         highlight,

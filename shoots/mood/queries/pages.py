@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from django.utils.translation import gettext as _
 
@@ -314,8 +314,7 @@ def _sentence(set_: Together | None, members: Sequence[int]) -> str:
         return ""
     # Numbers are those under the pictures, counted over all references of the mood.
     stray = tuple(members[n] for n in set_.stray)
-    shown = Together(set_.rows, stray, set_.key, set_.shadow_percent, set_.highlight_percent, set_.place, set_.colours)
-    return words.set_sentence(shown, len(members))
+    return words.set_sentence(replace(set_, stray=stray), len(members))
 
 
 def moods_page(shoot: Shoot) -> MoodsPage:

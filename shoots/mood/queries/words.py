@@ -41,7 +41,12 @@ KEY_WORDS = {
     Key.MIDDLE: gettext_lazy("Neither dark nor bright"),
     Key.SPLIT: gettext_lazy("Half dark, half bright"),
 }
-KEY_NAMES = {Key.LOW: gettext_lazy("low-key"), Key.HIGH: gettext_lazy("high-key")}
+KEY_COUNTS = {
+    Key.LOW: gettext_lazy("%(n)d dark"),
+    Key.HIGH: gettext_lazy("%(n)d bright"),
+    Key.SPLIT: gettext_lazy("%(n)d half dark, half bright"),
+    Key.MIDDLE: gettext_lazy("%(n)d in between"),
+}
 TINT_WORDS = {
     Tint.WARM: gettext_lazy("warm"),
     Tint.NEUTRAL: gettext_lazy("neutral"),
@@ -154,9 +159,12 @@ def numbers(places: Sequence[int]) -> str:
 
 def set_sentence(set_: Together, count: int) -> str:
     """Return "Dark; 70 % in shadow; references 3 and 5 disagree."."""
+    if set_.pulls_apart and len(set(set_.keys)) > 1:
+        counts = [words % {"n": set_.keys.count(key)} for key, words in KEY_COUNTS.items() if key in set_.keys]
+        return _("The references pull apart: %(kinds)s.") % {"kinds": ", ".join(str(part) for part in counts)}
     parts = [str(KEY_WORDS[set_.key]), shares(set_.key, set_.shadow_percent, set_.highlight_percent)]
-    if set_.stray and len(set_.stray) == count:
-        parts.append(_("no two references agree") if count > 2 else _("the two references disagree"))
+    if set_.pulls_apart:
+        parts.append(_("the references pull apart in colour and light"))
     elif set_.stray:
         words = ngettext("reference %(n)s disagrees", "references %(n)s disagree", len(set_.stray))
         parts.append(words % {"n": numbers(set_.stray)})

@@ -52,6 +52,8 @@ def test_a_picture_that_pulls_away_on_one_scale_alone_does_not_disagree() -> Non
 def test_two_pictures_that_are_opposites_both_disagree() -> None:
     set_ = together([DARK[0], BRIGHT], {})
     assert set_ is not None and set_.stray == (0, 1)
+    assert set_.pulls_apart and set_.keys == (Key.LOW, Key.HIGH)
+    assert not together([*DARK, BRIGHT], {}).pulls_apart  # type: ignore[union-attr]
 
 
 def test_one_picture_agrees_with_nobody_and_none_is_no_set() -> None:
