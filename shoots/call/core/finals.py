@@ -24,6 +24,8 @@ from shoots.call.core.spans import Span, stem
 
 #: More counts than that are in no notes of a call; what comes behind is not added up.
 MOST_COUNTS = 300
+#: How far back a thing may have been counted ("3 straps ... four packshots per strap"). [characters]
+LOOK_BACK = 1_000
 _GENERAL = (CountOf.PICTURES, CountOf.SHOTS)
 _ADDED = re.compile(
     r"(?:\+|\bplus|\band|&|\balso|as well as|along with|\bextra|\bthen)\s*(?:(?:an?|the|about|another)\s)?\s*\Z"
@@ -253,14 +255,16 @@ def _named_unit(part: _Part, text: str) -> _Part | None:
     if not unit:
         return None
     noun = stem(unit["noun"])
-    for quantity in quantities(text[: part.draft.span.start]):
+    since = max(0, part.draft.span.start - LOOK_BACK)
+    before = text[since : part.draft.span.start]
+    for quantity in quantities(before):
         many = quantity.maximum or quantity.minimum
         behind = next(
-            (w for w in _NEXT.finditer(text, quantity.end, quantity.end + 48) if stem(w.group()) == noun), None
+            (w for w in _NEXT.finditer(before, quantity.end, quantity.end + 48) if stem(w.group()) == noun), None
         )
-        between = text[quantity.end : behind.start()] if behind else ","
+        between = before[quantity.end : behind.start()] if behind else ","
         if behind and many and len(between.split()) < 3 and not re.search(r"[,;.:\d]", between):
-            span = Span(quantity.start, behind.end())
+            span = Span(since + quantity.start, since + behind.end())
             value = CountValue(CountOf.PRODUCTS, quantity.minimum, quantity.maximum, quantity.approximate)
             return _Part(replace(part.draft, value=value, span=span), value)
     return None
