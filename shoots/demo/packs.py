@@ -123,7 +123,9 @@ def _plan(known: Known, shoot: Shoot) -> None:
         )
     for entry in facts["setups"]:
         fields = {
-            name: value for name, value in entry.items() if name not in {"key", "lamps", "lens", "nd", "before_sunset"}
+            name: value
+            for name, value in entry.items()
+            if name not in {"key", "lamps", "panels", "lens", "nd", "before_sunset"}
         }
         fields |= {
             "mood": moods[entry["mood"]],
@@ -136,6 +138,7 @@ def _plan(known: Known, shoot: Shoot) -> None:
         if "nd" in entry:
             fields["nd"] = known.kit["filters"][entry["nd"]]
         setup = lighting.add_setup(shoot=shoot, by=owner, now=known.at(-20), **fields)
+        lamps = []
         for lamp in entry["lamps"]:
             placed = {name: value for name, value in lamp.items() if name not in {"lamp", "modifier", "gel"}}
             placed |= {
@@ -145,7 +148,10 @@ def _plan(known: Known, shoot: Shoot) -> None:
             }
             if "gel" in lamp:
                 placed["gel"] = known.kit["filters"][lamp["gel"]]
-            lighting.place_lamp(setup=setup, by=owner, now=known.at(-20), **placed)
+            lamps.append(lighting.place_lamp(setup=setup, by=owner, now=known.at(-20), **placed))
+        for panel in entry.get("panels", ()):
+            placed = {**panel, "panel": known.kit["panels"][panel["panel"]], "for_lamp": lamps[panel["for_lamp"]]}
+            lighting.place_panel(setup=setup, by=owner, now=known.at(-20), **placed)
 
 
 def _dates(known: Known, shoot: Shoot) -> tuple[ShootDay, ShootDay]:

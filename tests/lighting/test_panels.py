@@ -7,7 +7,7 @@ from django.urls import reverse
 
 from shoots.kit import actions as kit
 from shoots.kit.models import Modifier, Panel
-from shoots.lighting.models import PlacedLamp, PlacedPanel, Setup
+from shoots.lighting.models import LightFactor, PlacedLamp, PlacedPanel, Setup
 from shoots.lighting.queries import pages
 from tests import factories
 from tests.lighting.factories import make_lit_setup
@@ -122,3 +122,16 @@ def test_two_heads_and_four_pops_are_three_stops_more(lit) -> None:
     before = shown(setup).lamps[0].light.reading.stops
     PlacedLamp.objects.filter(pk=lamp.pk).update(heads=2, pops=4)
     assert shown(setup).lamps[0].light.reading.stops == pytest.approx(before + 3.0)
+
+
+def test_a_page_with_panels_and_a_factor_reads_no_more_than_four_times(
+    lit, bag, studio, django_assert_num_queries
+) -> None:
+    setup, (lamp,) = lit
+    for kind in ("REFLECTOR", "BLACK", "FLAG"):
+        PlacedPanel.objects.create(studio=studio, setup=setup, panel=bag[kind], for_lamp=lamp)
+    LightFactor.objects.create(
+        studio=studio, lamp=lamp.lamp, modifier=lamp.modifier, stops=0.3, spread_stops=0.1, readings=2
+    )
+    with django_assert_num_queries(4):  # setup, lights, panels, readings
+        assert shown(setup).lamps[0].placed.factor_stops == 0.3
