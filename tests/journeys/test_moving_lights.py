@@ -32,6 +32,8 @@ class Drawings:
         signed.force_login(owner.user, backend="allauth.account.auth_backends.AuthenticationBackend")
         session = signed.cookies[settings.SESSION_COOKIE_NAME].value
         page.context.add_cookies([{"name": settings.SESSION_COOKIE_NAME, "value": session, "url": base}])
+        # The first page of a fresh server compiles every template; on a busy machine that takes its time.
+        page.set_default_timeout(30_000)
         page.goto(f"{base}/shoots/26-001/light/{self.setup.pk}/")
         # The server's clock of the drawing: its script must be there before anything is dragged.
         page.wait_for_load_state("networkidle")

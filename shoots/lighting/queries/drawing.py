@@ -400,7 +400,7 @@ def _shadow_words(end: tuple[float, float], away: tuple[float, float], length: s
 def _sign(at: tuple[float, float], words: Words) -> Box:
     """Return the room that the sun's sign takes with its words, "sun" included."""
     left, top, right, bottom = box_of(replace(words, lines=(f"sun {words.lines[0]}",)))
-    return min(left, at[0] - 15.0), min(top, at[1] - 15.0), max(right, at[0] + 15.0), max(bottom, at[1] + 15.0)
+    return min(left, at[0] - 13.5), min(top, at[1] - 13.5), max(right, at[0] + 13.5), max(bottom, at[1] + 13.5)
 
 
 def _on_paper(drawn: Drawing, edges: list[tuple[float, float]]) -> Drawing:
