@@ -80,7 +80,9 @@ def shots_standing(shoot: Shoot, cards: Sequence[ShotCard] | None = None) -> Sho
     known = _read(shoot, plan.cards)
     days = []
     for day in plan.days:
-        fits = _fit_page(day_page(day, plan), known) if day.option_rank == 1 or day.is_confirmed else None
+        fits = (
+            _fit_page(day_page(day, plan), known, is_short=True) if day.option_rank == 1 or day.is_confirmed else None
+        )
         if fits:
             days.append((fits, reverse("day_plan", args=[shoot.code, day.pk])))
     return ShotsStanding(
@@ -91,12 +93,14 @@ def shots_standing(shoot: Shoot, cards: Sequence[ShotCard] | None = None) -> Sho
     )
 
 
-def _fit_page(page: DayPage, known: _Known) -> FitPage | None:
+def _fit_page(page: DayPage, known: _Known, *, is_short: bool = False) -> FitPage | None:
+    """Return the fit of a day; `is_short` leaves out what to cut and a better order, which take longest."""
     found = shot_day(page, known.between) if page.day.wrapped_at is None else None
     if found is None:
         return None
-    cuts = cut_first(found.problem, found.takes, losing(found, known.promises))
-    better = better_order(found)
+    takes = () if is_short else found.takes
+    cuts = cut_first(found.problem, takes, losing(found, known.promises))
+    better = None if is_short else better_order(found)
     if better and better.saves < WORTH_SAYING and not better.keeps_light:
         better = None
     sentence, look = _sentence(found.fit)

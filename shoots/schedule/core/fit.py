@@ -7,14 +7,15 @@ Own arrangement. What is cut first: wishes; then what costs the fewest promises;
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from shoots.schedule.core.day import Block, BlockKind, DayPlan, DayProblem, DayRule, plan_day
 from shoots.schedule.core.rest import elapsed_minutes
 
-MOST_TRIED = 60
-"""Up to so many shots each cut is tried out in the plan; with more, a shot gains its own minutes."""
+MOST_TRIED = 24
+"""Up to so many shots each cut is tried out in the plan; with more they are ranked once, by their own minutes."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -226,8 +227,9 @@ def cut_first(problem: DayProblem, takes: Sequence[Take], losing: Callable[[froz
     ['b']
     """
     open_takes = {take.key: take for take in takes if not take.is_got}
+    if len(open_takes) > MOST_TRIED:
+        return _ranked_once(problem, open_takes, losing)
     minutes = {block.key: block.minutes for block in problem.blocks}
-    tried = len(open_takes) <= MOST_TRIED
     chosen: list[str] = []
     now = day_fit(problem)
     while not now.fits and len(chosen) < len(open_takes):
@@ -236,17 +238,33 @@ def cut_first(problem: DayProblem, takes: Sequence[Take], losing: Callable[[froz
         for key, take in open_takes.items():
             if key in chosen:
                 continue
-            shorter = day_fit(without(problem, [*chosen, key])) if tried else None
-            gains = _short(now) - _short(shorter) if shorter else minutes[key]
-            ends = now.needed - shorter.needed if shorter else minutes[key]
+            shorter = day_fit(without(problem, [*chosen, key]))
+            gains = _short(now) - _short(shorter)
             loses = len(losing(frozenset([*chosen, key])) - lost)
             # A must that helps comes before a wish that doesn't; of two that help as much, the shorter.
-            rank = (gains <= 0, not take.is_wish, loses, -gains, minutes[key], -ends, -take.number)
+            rank = (gains <= 0, not take.is_wish, loses, -gains, minutes[key], shorter.needed, -take.number)
             ranked.append((*rank, key))
         chosen.append(min(ranked)[-1])
         now = day_fit(without(problem, chosen))
     chosen = _needed(problem, chosen, open_takes, losing) if now.fits else chosen
     return Cuts(tuple(_cuts(problem, chosen, open_takes, losing)), day_fit(without(problem, chosen)))
+
+
+def _ranked_once(
+    problem: DayProblem, takes: dict[str, Take], losing: Callable[[frozenset[str]], frozenset[str]]
+) -> Cuts:
+    """Cut from one ranking until it fits; each cut gains its own minutes."""
+    minutes = {block.key: block.minutes for block in problem.blocks}
+    alone = {key: len(losing(frozenset([key]))) for key in takes}
+    ranked = sorted(takes, key=lambda key: (not takes[key].is_wish, alone[key], -minutes[key], -takes[key].number))
+    many = bisect_left(range(len(ranked)), True, key=lambda n: day_fit(without(problem, ranked[:n])).fits)
+    cuts: list[Cut] = []
+    lost: frozenset[str] = frozenset()
+    for n, key in enumerate(ranked[:many], start=1):
+        worse = losing(frozenset(ranked[:n]))
+        cuts.append(Cut(key, minutes[key], worse - lost, takes[key].is_wish))
+        lost = worse
+    return Cuts(tuple(cuts), day_fit(without(problem, ranked[:many])))
 
 
 def _short(fit: DayFit) -> int:

@@ -15,6 +15,7 @@ import re
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from enum import StrEnum
+from functools import lru_cache
 from types import MappingProxyType
 
 from shoots.brief.core.shapes import UnknownShape, aspect
@@ -272,16 +273,23 @@ def is_same(dimension: Dimension, wanted: str, had: str) -> bool:
     if dimension is Dimension.SHAPE:
         return _same_shape(wanted, had)
     if dimension in IN_WORDS:
-        return _words(wanted) <= _words(had)
+        return _same_words(wanted, had)
     return wanted == had
 
 
+@lru_cache(maxsize=16384)
+def _same_words(wanted: str, had: str) -> bool:
+    return _words(wanted) <= _words(had)
+
+
+@lru_cache(maxsize=4096)
 def _words(text: str) -> frozenset[str]:
     said = re.findall(r"[^\W_]+", text.casefold())
     # One and many are the same thing on a shot list: boots, boot.
     return frozenset(word[:-1] if len(word) > 3 and word.endswith("s") and word[-2] != "s" else word for word in said)
 
 
+@lru_cache(maxsize=4096)
 def _same_shape(wanted: str, had: str) -> bool:
     try:
         one, two = aspect(wanted), aspect(had)

@@ -153,6 +153,15 @@ def test_the_day_fits_after_the_cuts_and_no_cut_is_one_too_many(planned, room) -
     assert sum(cut.gains for cut in cuts.cuts) == day_fit(problem).needed - cuts.after.needed
 
 
+def test_more_shots_than_are_tried_out_are_cut_from_one_ranking() -> None:
+    problem = day(*shots(*range(1, 81)), hours=50)
+    takes = [Take(str(n), n, is_wish=n == 3) for n in range(80)]
+    cuts = cut_first(problem, takes, lambda keys: frozenset(keys & {"79"}))
+    # 3240 minutes in 3000: the wish of 4 first, then the longest but the one that breaks a promise.
+    assert [cut.key for cut in cuts.cuts] == ["3", "78", "77", "76", "75"][: len(cuts.cuts)]
+    assert cuts.after.fits and sum(cut.gains for cut in cuts.cuts) >= 240 > sum(cut.gains for cut in cuts.cuts[:-1])
+
+
 def test_more_shots_than_are_tried_out_are_still_cut_until_it_fits() -> None:
     problem = day(*shots(*[10] * 80), hours=10)
     cuts = cut_first(problem, [Take(str(n), n) for n in range(80)], lambda keys: NOTHING)
