@@ -92,6 +92,8 @@ def photograph() -> str:
         page.wait_for_load_state("networkidle")
         page.screenshot(path=PICTURES / "light.png")
         take(page, f"/shoots/{code}/call/", "call")
+        take(page, f"/shoots/{code}/moods/", "mood")
+        take(page, f"/shoots/{code}/shots/promised/", "promised")
         phone = browser.new_context(
             storage_state=page.context.storage_state(), viewport={"width": 390, "height": 844}, locale="en-GB"
         )

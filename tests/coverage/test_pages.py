@@ -119,7 +119,7 @@ def test_extra_shots_are_named_and_none_is_deleted(browser: Client, shoot: Shoot
 
 def test_a_shot_that_was_taken_belongs_to_the_set(shoot: Shoot) -> None:
     for n in range(2):
-        factories.make_shot(shoot, title=f"Pack {n}", products=["12 litre pack"], position=50 + n)
+        factories.make_shot(shoot, title=f"Pack {n}", products=["12 litre pack"], position=30_000 + n)
     Shot.objects.filter(title="Pack 1").update(got_at=NOW)
     page = coverage_page(shoot)
     assert page.smallest and [card.shot.title for card in page.smallest.shots] == ["The vest", "Pack 1"]

@@ -216,4 +216,4 @@ def test_a_day_is_read_in_as_few_queries_with_many_shots_blocks_and_people_as_wi
         factories.make_shot(job.shoot, setup=job.rim, day=job.day, subjects=["Leo"])
         block(job, BlockKind.SHOOT, 5, setup=job.slab)
         held(job.shoot, f"Hand {n}", "Helper")
-    assert counted() == few == 9
+    assert counted() == few == 10

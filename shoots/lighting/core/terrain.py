@@ -121,7 +121,7 @@ def mean_wind(basic_m_s: float, height_m: float, roughness_m: float) -> float:
     Examples
     --------
     >>> round(mean_wind(33.0, 5.0, 0.01), 2)
-    34.82
+    34.81
     """
     WIND.check("basic_m_s", basic_m_s)
     return basic_m_s * roughness_factor(height_m, roughness_m)
