@@ -30,8 +30,8 @@ LOOK_BACK = 10_000
 #: Words without which a sentence corrects nothing; only a quick way out.
 _SIGN = re.compile(
     r"\b(?:no|not|nope|sorry|actually|wait|hang on|scratch|make|rather|correct|mean|now|chang|up to|down to|instead|"
-    r"became|moved|pushed|switched|talked|update|edit|ps|p\.s|latest|new|later|rang|called|email|second call|follow|"
-    r"forget|"
+    r"became|said|moved|pushed|switched|talked|update|edit|ps|p\.s|latest|new|later|rang|called|email|second call|"
+    r"follow|forget|"
     r"drop|bin|lose|skip|cancel|ditch|leave|don't|doesn't|after all|any ?more|out|off|happening)|>"
 )
 _CUE = re.compile(
@@ -40,6 +40,7 @@ _CUE = re.compile(
     r"\bactually\b|\bwait\b|\bhang on\b|\bscratch that\b|\bmake (?:that|it)\b|\bor rather\b|\bcorrection\b|"
     r"\bi mean\b|(?<![=-])>|\bnow\b(?=\s(?:\d|it's|two|three|four|five|six|eight|ten|twelve|the|they))|\bchanged to\b|"
     r"\bchange to\b|\bchanges to\b|\bup to\b(?= \d+ now)|\bdown to\b|\binstead\b|\bbecame\b|\bmoved to\b|"
+    r"\bcorrect(?:ed|s) (?:him|her|them|it)sel(?:f|ves)\b(?: to)?|\bthen (?:said|changed (?:it |that )?to)\b|"
     r"\bpushed to\b|\bswitched to\b|\btalked (?:him|her|them) (?:up|down) to\b)"
     r"(?:[\s,.:;!?-]|\b(?:wait|no|actually|make|that|it|it's|sorry|they|said|says|she|he|now|only|just|we|"
     r"want|need|the|is|be|let's|say|to|change|changed|i|mean|about|more|like|should|have|got|budget|for|on|at|"

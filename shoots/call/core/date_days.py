@@ -64,6 +64,7 @@ _NOT_A_DAY_AFTER = re.compile(
     r"attempt|unit|edit|cut|"
     r"light|page|series|usage|revision|copy|sample|wave|flavour|installation)"
 )
+_PENCIL = re.compile(r"\b(?:pencil|pencilled|hold|option)\b")
 _LEAD = re.compile(
     r"(?:\b(?:on|by|before|until|or|and|to|from|pencil|shoot|date|for|delivery|launch|due)|[-/,&:])\s*\Z"
 )
@@ -236,6 +237,7 @@ def bare(scene: Scene) -> Iterator[Atom]:
     ['2026-06-17']
     """
     named = sorted((atom for atom in scene.atoms if atom.first and atom.has_month), key=lambda atom: atom.start)
+    last_bare: date | None = None
     for match in _BARE.finditer(scene.text):
         word = match["dayword"]
         day = WORD_ORDINALS[word] if word else int(match["wday"] or match["day"] or match["cover"])
@@ -251,8 +253,14 @@ def bare(scene: Scene) -> Iterator[Atom]:
         near = earlier[-1] if earlier else named[0] if named else None
         month = (near.first.year, near.first.month) if near and near.first else scene.month
         weekday = weekday_of(match["wd"] or "")
-        found, doubtful, readings = _bare_day(day, weekday, month, scene.called_on)
+        since = scene.called_on
+        if last_bare and weekday < 0 and not month and day > last_bare.day:
+            since = last_bare  # "pencil the 17th, second option the 18th": the second never jumps back before the first
+        elif day == since.day and weekday < 0 and not month and _PENCIL.search(scene.text):
+            since += timedelta(days=1)  # nobody pencils the day of the call
+        found, doubtful, readings = _bare_day(day, weekday, month, since)
         if found:
+            last_bare = found
             yield Atom(
                 match.start(), match.end(), found, found, ReasonCode.DAY_NAMED,
                 day=day, has_month=False, weekday=weekday, ambiguous=doubtful, readings=readings,

@@ -25,6 +25,11 @@ _WEEKDAY_AFTER = re.compile(
     rf"\bthe (?:following (?P<wd>{WEEKDAY})|(?P<wd2>{WEEKDAY}) (?:after|following|afterwards)(?! next)(?: "
     rf"that)?)|\bfollowing (?P<wd3>{WEEKDAY})"
 )
+#: "Shoot Monday week, if rain then the Tuesday": the one behind the day of the shoot.
+_THE_WEEKDAY = re.compile(
+    rf"\b(?:rain|rains|wet|weather|cover|back-?up|reserve|otherwise|else|windy?|pours)\W{{1,3}}(?:then |it's |on |is )*"
+    rf"the (?P<wd>{WEEKDAY})\b(?! (?:after|before|week))"
+)
 _WEEKDAY_ALONE = re.compile(
     rf"(?:\b(?P<mod>this(?: coming)?|next|coming|last|on|by|before|till|until|every|each|any|an?|either|from|"
     rf"or|and|to|pencil|for|after|due|not|"
@@ -105,6 +110,19 @@ def weekdays(scene: Scene) -> Iterator[Atom]:
             yield Atom(
                 match.start(), match.end(), day, day, ReasonCode.WEEKDAY_FROM_CALL, weekday=weekday, ambiguous=True
             )
+    for match in _THE_WEEKDAY.finditer(text):
+        dated = [atom.last for atom in scene.atoms if atom.last and atom.start < match.start()]
+        base = dated[-1] if dated else None
+        week = next(
+            (w for w in _WEEKDAY_WEEK.finditer(text, 0, match.start()) if w["wd"] and w["word"] == "week"), None
+        )
+        if week and not base:
+            first = weekday_of(week["wd"])
+            base = today + timedelta(days=(first - today.weekday()) % 7 + 7)
+        if base:
+            weekday = weekday_of(match["wd"])
+            day = base + timedelta(days=(weekday - base.weekday() - 1) % 7 + 1)
+            yield Atom(match.start("wd"), match.end(), day, day, ReasonCode.WEEKDAY_FROM_CALL, weekday=weekday)
     for match in _WEEKDAY_WEEK.finditer(text):
         weekday = weekday_of(next(v for k, v in match.groupdict().items() if k.startswith("wd") and v))
         coming = today + timedelta(days=(weekday - today.weekday()) % 7)
@@ -326,6 +344,59 @@ def _relative(scene: Scene, match: re.Match[str]) -> Iterator[Atom]:
         day = today + timedelta(days=days)
     within = match["pre"] in ("within", "inside", "under")
     yield Atom(match.start(), match.end(), day, day, ReasonCode.RELATIVE_TO_CALL, within=within, days_from_call=days)
+
+
+_IN_IT = re.compile(
+    r"[\s,;:(-]*(?:(?:hold|holding|pencil|pencilled|ideally|preferably|prefer|pref|either|probably|prob|maybe|poss|say|on|"
+    r"the|shoot|shooting|best|likely|and|or|&|/|,)\s?)*"
+)
+
+
+def settled_in_week(scene: Scene, atoms: list[Atom]) -> list[Atom]:
+    """Return the atoms with weekdays named behind a week put into it: "w/c 22 June - hold Tues & Wed".
+
+    Parameters
+    ----------
+    scene : Scene
+        The sentence.
+    atoms : list of Atom
+        Its expressions in order.
+
+    Returns
+    -------
+    list of Atom
+        The days instead of their week.
+
+    References
+    ----------
+    Own rule, see tests.
+
+    Examples
+    --------
+    >>> settled_in_week(Scene(None, {}, date(2026, 5, 14), "GB"), [])
+    []
+    """
+    settled: list[Atom] = []
+    week: Atom | None = None
+    for atom in atoms:
+        if atom.code is ReasonCode.WEEK_COMMENCING and atom.first != atom.last:
+            week = atom
+        elif week is not None and week.first:
+            gap = scene.text[settled[-1].end : atom.start]
+            alone = atom.code is ReasonCode.WEEKDAY_FROM_CALL and scene.text[atom.start : atom.end].startswith(
+                tuple(_NAMES)
+            )
+            if alone and _IN_IT.fullmatch(gap):
+                day = week.first + timedelta(days=(atom.weekday - week.first.weekday()) % 7)
+                atom = replace(atom, first=day, last=day, ambiguous=week.ambiguous)
+                settled = [other for other in settled if other is not week]
+            else:
+                week = None
+        settled.append(atom)
+    return settled
+
+
+_NAMES = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 
 
 def widened_to_week(scene: Scene, atoms: list[Atom]) -> list[Atom]:

@@ -183,7 +183,7 @@ def _atoms(scene: Scene) -> list[Atom]:
     scene.add_all(date_weeks.weekdays(scene))
     scene.add_all(date_weeks.weeks_and_counts(scene))
     scene.atoms.sort(key=lambda atom: atom.start)
-    return date_weeks.widened_to_week(scene, scene.atoms)
+    return date_weeks.settled_in_week(scene, date_weeks.widened_to_week(scene, scene.atoms))
 
 
 def _groups(sentence: Sentence, atoms: list[Atom]) -> list[_Group]:
@@ -220,7 +220,8 @@ def _joint(sentence: Sentence, group: _Group, atom: Atom) -> str:
     if between == "/" and next_day and last.weekday < 0 and atom.weekday < 0 and not open_choice:
         return "and"  # "22/23 Sept": two days in a row
     if _OR_JOIN.match(between):
-        return "or"
+        weeks = last.code is atom.code is ReasonCode.WEEK_COMMENCING and last.first != last.last
+        return "" if weeks else "or"
     if between.strip() == "" and next_day and atom.day and last.day:
         return "and"
     if _AND_JOIN.match(between) and not _different_deed(sentence, group, atom):

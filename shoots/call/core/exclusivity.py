@@ -15,6 +15,11 @@ _JOINED = re.compile(
     r"in (?:the |their )?[\w ]{0,24}\s|(?:[a-z]+[\s-]+){1,3})?(?:for |of )?\s*"
 )
 _BROKEN = re.compile(r"[,;.()]|\b(?:usage|use|licen[cs]e|rights|then|delivery|budget)\b")
+#: "exclusive: no", "exclusivity not needed".
+_DENIED = re.compile(
+    r"\s?[:=?-]*\s?(?:no|nope|none|n/a)\b\s*(?:$|[,.;!)?]|thanks|need)|\s(?:is |isn't |was )?(?:not )?(?<=not )"
+    r"(?:needed|required|wanted|necessary|asked)|\s(?:isn't|wasn't) (?:needed|required|wanted|necessary)"
+)
 _LAST = re.compile(r"\s*(?:$|[.;)!?]|from\b|please\b|max\b|only\b)")
 _SCOPE = re.compile(
     r"\s*(?:in|within|for|across) (?:the |their |our )?([a-z][a-z &-]{2,40}?)(?= (?:for|from|sector|category|"
@@ -69,7 +74,8 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], lengths: list[Length]) 
             lengths.remove(mine)
             sentence.claim(mine.start, mine.end)
             start, end, term = min(start, mine.start), max(end, mine.end), mine.months
-        value = ExclusivityValue(hit.code == "yes", _scope(sentence.text, hit), term)
+        denied = hit.code == "yes" and bool(_DENIED.match(sentence.text, hit.end))
+        value = ExclusivityValue(hit.code == "yes" and not denied, _scope(sentence.text, hit), term)
         reason = Reason(ReasonCode.TRADE_WORD, (("word", words),))
         drafts.append(Draft(DraftKind.EXCLUSIVITY, value, sentence.span(start, end), sentence.line_no, reason))
     return drafts

@@ -119,7 +119,7 @@ def add_up(drafts: Sequence[Draft], source: str) -> Draft | None:
         if len(parts) == 1 and crops:
             return replace(parts[0].draft, reason=Reason(ReasonCode.HERO_WITH_CROPS, parts[0].draft.reason.params))
         return _with_shapes(_from_parts(parts, text), drafts, text)
-    return _from_shapes(drafts)
+    return _from_shapes(drafts, text)
 
 
 def _without_break_down(counts: list[_Part], text: str) -> list[_Part]:
@@ -352,11 +352,23 @@ def _with_shapes(whole: Draft, drafts: Sequence[Draft], text: str) -> Draft:
     return whole
 
 
-def _from_shapes(drafts: Sequence[Draft]) -> Draft | None:
+def _from_shapes(drafts: Sequence[Draft], text: str) -> Draft | None:
     shaped = [d for d in drafts if isinstance(d.value, ShapeValue) and d.value.count and not d.wish]
     if not shaped:
         return None
     total = sum(d.value.count or 0 for d in shaped if isinstance(d.value, ShapeValue))
+    for draft in drafts:
+        added = text[max(0, draft.span.start - 16) : draft.span.start]
+        if (
+            isinstance(draft.value, ShapeValue)
+            and not draft.value.count
+            and not draft.wish
+            and draft.span.start > shaped[0].span.end
+            and re.search(r"(?:\+|\bplus|\band)\s(?:an?\s|one\s)?(?:banner\s)\Z|(?:\+|\bplus) (?:an? )?\Z", added)
+            and not re.match(r"\w*s\b", text[draft.span.start : draft.span.end])
+        ):
+            total += 1  # "10 x 1:1 + banner 3:1"
+            shaped.append(draft)
     return replace(
         shaped[0],
         kind=DraftKind.COUNT,

@@ -39,6 +39,11 @@ _QUANTITY = re.compile(
 )
 #: Without one of these there is no number; only a quick way out.
 _NUMBERS = re.compile(rf"\d|{_UNIT}|{_TEN}|hundred|dozen|couple|pair|few|several|handful|single")
+#: "12 litre", "95 cm", "48 sheet": how big a thing is, not how many there are.
+MEASURE = re.compile(
+    r"[\s-]?(?:litres?|liters?|ltrs?|l|ml|cl|kg|kilos?|grams?|g|oz|ounces?|lbs?|cm|mm|inch(?:es)?|watts?|degrees?)\b"
+    r"|[\s-]sheets?\b|-\d{2,3}\s?mm\b"
+)
 _UP_TO = ("up to", "max", "maximum", "max of", "maximum of", "no more than", "not more than", "at most")
 _AT_LEAST = ("at least", "min", "minimum", "min of", "minimum of", "more than", "over", ">")
 _ABOUT = ("about", "around", "roughly", "approx", "approximately", "circa", "ca", "~", "≈", "some")
@@ -140,7 +145,7 @@ def _quantities(text: str) -> tuple[Quantity, ...]:
         return ()
     for match in _QUANTITY.finditer(text):
         low = _bounds(match["low"])
-        if low is None:
+        if low is None or MEASURE.match(text, match.end("low")):
             continue
         pre = (match["pre"] or "").strip().rstrip(".").strip()
         high_text = match["high"]

@@ -34,14 +34,14 @@ def portrayed(sentence: Sentence, drafts: Sequence[Draft]) -> list[Draft]:
     --------
     >>> from shoots.call.core.spans import cut
     >>> [d.value.role for d in portrayed(cut("Portrait of Jonas at his desk").sentences[0], ())]
-    ['jonas']
+    ['Jonas']
     """
     found = []
     for match in _PORTRAIT_OF.finditer(sentence.raw):
         span = sentence.span(match.start("who"), match.end("who"))
         if sentence.raw.isupper() or any(d.span.start < span.end and span.start < d.span.end for d in drafts):
             continue
-        name = match["who"].lower()
+        name = match["who"]
         reason = Reason(ReasonCode.PERSON_WORD, (("word", match.group().lower()),))
         found.append(Draft(DraftKind.PERSON, PersonValue(name, 1), span, sentence.line_no, reason))
     return found

@@ -16,6 +16,14 @@ _NOT = re.compile(
 _JOIN = re.compile(r"\s*(?:,|/|\+|&|and|or|plus|,\s?and)\s*(?:on |for |the |our |in )*")
 
 
+#: "paid FB/IG": what is paid for is the whole list.
+_PAID = re.compile(r"\bpaid (?:on |via )?(?:[a-z]{2,10}\s?[/+&]\s?){0,3}\Z")
+#: "2 pr" is a pair, "credit required for press use" no use that was asked for.
+_NO_USE = re.compile(
+    r"\b(?:credit(?:ed)?|by-?line)(?: is| line)?(?: required| needed)? (?:for|in|with)(?: any| all)?\s\Z"
+)
+
+
 def _is_listed(sentence: Sentence, hit: Hit, others: Sequence[Hit]) -> bool:
     """Short words ("pack", "shop") are placements only in a list with others."""
     return any(
@@ -55,12 +63,15 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
     all_hits = hits.get("placement", ())
     for hit in (*hits.get("placement", ()), *hits.get("allmedia", ())):
         words = sentence.text[hit.start : hit.end]
-        if _NOT.search(sentence.text[: hit.start]) or (
-            hit.entry.data.get("listed") and not _is_listed(sentence, hit, all_hits)
-        ):
+        before = sentence.text[: hit.start]
+        if _NO_USE.search(before) or (words == "pr" and re.search(r"\d\s?\Z", before)):
+            continue
+        if _NOT.search(before) or (hit.entry.data.get("listed") and not _is_listed(sentence, hit, all_hits)):
             continue
         if hit.entry.table == "allmedia":
             codes = ["all"]
+        elif hit.code == "organic_social" and _PAID.search(sentence.text[: hit.start]):
+            codes = ["paid_social"]
         elif hit.code == "paid_social" and "organic" in words:
             codes = ["paid_social", "organic_social"]
         else:

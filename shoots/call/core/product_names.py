@@ -10,7 +10,7 @@ from shoots.call.core.lexicons import Hit, Lexicons
 from shoots.call.core.numbers import Quantity
 from shoots.call.core.spans import Sentence
 
-_LABEL = re.compile(r"[a-z][a-z &/']{1,24}(?::|=|\s-)\s*")
+_LABEL = re.compile(r"(?:\d{1,2} )?[a-z][a-z &/']{1,24}(?::|=|\s-)\s*")
 _NAMED = re.compile(
     r"\b(?:maker[s]? of|they make|we make|who makes?|makes|they sell|we sell|sells|selling|launching|launch "
     r"of|relaunching|brand of|"
@@ -20,6 +20,8 @@ _NAMED = re.compile(
     r"natural |premium |own |"
     r"range of |line of |lovely |posh |fancy |little |beautiful |really |nice )*"
 )
+#: "12 litre pack": the size belongs to the number before it.
+_UNIT = re.compile(r"lit(?:re|er)s?|ltr|inch(?:es)?|grams?|metres?|kilos?|degrees?|watts?")
 _OTHER_TABLES = (
     "placement", "place", "shape", "person", "mood", "approve", "pay", "framing", "holiday", "countnoun", "act",
     "exclusive", "licence",
@@ -161,6 +163,8 @@ def with_modifiers(
         word = words[first - 1]
         gap = sentence.text[word.end : words[first].start]
         if gap not in (" ", "-") or not word.text.isalpha() or len(word.text) < 3:
+            break
+        if _UNIT.fullmatch(word.text) and words[first - 2].text[0].isdigit() if first > 1 else False:
             break
         if not _modifies(sentence, hits, lexicons, word.text, word.start, word.end):
             break

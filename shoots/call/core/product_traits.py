@@ -11,13 +11,15 @@ from shoots.call.core.lexicons import Hit
 from shoots.call.core.product_names import Thing
 from shoots.call.core.spans import Sentence, stem, words_of
 
-_UNIT = r"(?:ml|cl|litres?|ltr|l|kg|g|oz|fl oz|lb|cm|mm|inch|inches)\b"
+_UNIT = r"(?:ml|cl|lit(?:re|er)s?|ltr|l|kg|g|oz|fl oz|lb|cm|mm|inch|inches)\b"
 SIZE = re.compile(
     rf"(?<![\w.£$€])(?:\d+(?:[.,]\d+)?\s?{_UNIT}(?:\s?(?:/|,|and|&|-|to)\s?\d+(?:[.,]\d+)?\s?{_UNIT})*|"
     r"(?:xxs|xs|s|m|l)\s?(?:-|to)\s?(?:m|l|xl|xxl|xxxl|\dxl)\b|\b(?:one size|xxl|xxs|xs|xl)\b|"
     r"\d-(?:man|person|berth|seater)\b|(?:uk |eu |us )?size[s]?\s?\d{1,2}(?:\s?(?:-|to|,|and|&|/)\s?\d{1,2})*|"
     r"\b(?:size )?(?:small|medium|large)(?:\s?(?:,|and|&|/)\s?(?:small|medium|large))+)"
 )
+#: "the 5 litre vest".
+SIZE_BEFORE = re.compile(rf"(?<![\w.£$€])(\d+(?:[.,]\d+)?[\s-]?{_UNIT})[ -]\Z")
 _JOIN = re.compile(r"\s*(?:,|and|&|\+|/|or|,\s*and)?\s*(?:the |a |one in |one )?\Z")
 _LEAD = re.compile(r"[\s,:(-]*(?:in|comes in|come in|colours?:?|colou?rways?:?|-|:|\(|=|both|one|the|a|,)*[\s(]*\Z")
 _FAR_LEAD = re.compile(
@@ -56,6 +58,8 @@ def add(sentence: Sentence, hits: dict[str, list[Hit]], things: Sequence[Thing])
     """
     for index, thing in enumerate(things):
         until = things[index + 1].start if index + 1 < len(things) else len(sentence.text)
+        if index + 1 < len(things) and (sized := SIZE_BEFORE.search(sentence.text[:until])):
+            until = sized.start()  # "a 12 litre pack and the 5 litre vest": the 5 litres are the vest's
         _sizes(sentence.text, thing, until)
         _colours(sentence.text, hits.get("colour", ()), thing, until)
 
@@ -67,9 +71,11 @@ def _sizes(text: str, thing: Thing, until: int) -> None:
             break
         thing.sizes.append(size.group())
         thing.last = max(thing.last, size.end())
-    if sized := re.search(rf"(\d+(?:[.,]\d+)?\s?{_UNIT})[ -]\Z", text[: thing.start]):
+    if sized := SIZE_BEFORE.search(text[: thing.start]):
         thing.sizes.insert(0, sized.group(1))
         thing.start = sized.start(1)
+        if not thing.container or thing.colours or " " in sized.group(1):
+            thing.name = f"{sized.group(1)} {thing.name}"  # "12 litre pack"; "500ml bottle" is a bottle
 
 
 def _colours(text: str, colours: Sequence[Hit], thing: Thing, until: int) -> None:

@@ -57,6 +57,9 @@ _KINDS_BEHIND = re.compile(
     r"colou?rways|finishes|sizes|woods|shades|flavours|scents|styles|designs|varieties)\b"
 )
 _KIND_OF = re.compile(r"\bin (?:two|three|four|five|six|\d{1,2}) (?:new )?\Z")
+#: "3 SKUs: front light, rear light": a list of products under their number.
+_COUNTED_LABEL = re.compile(r"\s*\d{1,2} (?:new )?(?:skus?|products|items|lines|pieces|styles|models)\s?:\s")
+_NUMBER_BEHIND = re.compile(r"\s?\((?P<n>\d{1,2})(?:\s?(?:pr|prs|pairs?|pcs|off|x))?\)")
 _COUNT_GAP = re.compile(
     r"\s?(?:x\s)?(?:new |different |types? of |kinds? of |flavours? of |colours? of |of the |of our |of |"
     r"bottles? of |jars? of |pairs? of |"
@@ -94,6 +97,8 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], lexicons: Lexicons) -> 
     >>> [(d.value.name, d.value.colours, d.value.sizes) for d in read(line, words.hits(line), words)]
     [('trail-running vest', ('rust', 'slate'), ('s-xl',))]
     """
+    if not sentence.topic and _COUNTED_LABEL.match(sentence.text):
+        sentence.topic = "products"
     things = _known(sentence, hits, lexicons) + product_names.named(sentence, hits, lexicons)
     labelled = sentence.topic == "products"
     if labelled:
@@ -136,7 +141,9 @@ def _known(sentence: Sentence, hits: dict[str, list[Hit]], lexicons: Lexicons) -
             out_until = thing.end
             continue
         packed = (
-            found and thing.container and re.fullmatch(r"\s[a-z0-9]{1,8}\s", sentence.text[found[-1].end : thing.start])
+            found
+            and thing.container
+            and re.fullmatch(r",?\s(?:\d{1,4}\s?)?[a-z0-9]{1,8}\s", sentence.text[found[-1].end : thing.start])
         )
         if not packed:
             found.append(thing)
@@ -173,14 +180,19 @@ def _thing(
     if generic and alone and last.entry.data.get("plain"):
         return None
     quantity, counted_from = _quantity(sentence, counts, start)
+    if quantity is None and (behind := _NUMBER_BEHIND.match(tail)):
+        quantity, counted_from = int(behind["n"]), start
+        sentence.claim(end, end + behind.end())
     everyday = any(e.start <= last.start and last.end <= e.end for e in hits.get("everyday", ()))
     needs_sign = (bool(last.entry.data.get("plain")) and alone) or (everyday and len(run) == 1)
     sign = (
         sentence.topic == "products"
         or quantity is not None
         or bool(SIZE.match(tail.lstrip(" (,-:")))
+        or bool(product_traits.SIZE_BEFORE.search(text[:start]))
         or _coloured(hits, text, start, end, before=not last.entry.data.get("plain"))
         or bool(_KINDS_BEHIND.match(tail))
+        or bool(_NUMBER_BEHIND.match(tail))
         or bool(re.match(r"\s?x\s?\d|\s(?:should|must|needs? to|has to|to be)\b", tail))
         or _cued(sentence, hits, start, end)
         or (not alone and sentence.index > 0 and len(text[sentence.clause(start, end).start : start].split()) <= 1)

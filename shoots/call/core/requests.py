@@ -112,9 +112,16 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
             if draft := _role(sentence, hit, kind, reason):
                 drafts.append(draft)
                 sentence.claim(draft.span.start - sentence.offset, draft.span.end - sentence.offset)
+        elsewhere = (
+            kind is DraftKind.APPROVER
+            and sentence.topic == "approver"
+            and (hits.get("pay") or not sentence.text.strip())
+        )
+        if elsewhere:
+            continue
         if sentence.topic == table.replace("approve", "approver").replace("pay", "payer").replace(
             "payerer", "payer"
-        ) and not any(d.kind is kind for d in drafts):
+        ) and not any(d.kind in (DraftKind.APPROVER, DraftKind.PAYER) for d in drafts):
             drafts += _labelled(sentence, kind, reason)
     drafts += _who_also(sentence, hits, drafts)
     for match in _REFERENCE.finditer(sentence.text):
@@ -184,7 +191,7 @@ def _role(sentence: Sentence, hit: Hit, kind: DraftKind, code: ReasonCode) -> Dr
             start, end = match.start("who"), match.end("who")
             return Draft(
                 kind,
-                TextValue(text[start:end].strip()),
+                TextValue(_as_typed(sentence, start, end).strip()),
                 sentence.span(hit.start, end),
                 sentence.line_no,
                 Reason(code, (("word", words),)),
@@ -193,7 +200,13 @@ def _role(sentence: Sentence, hit: Hit, kind: DraftKind, code: ReasonCode) -> Dr
     if not before.strip() and (named := _NAMED_IN_BRACKETS.search(text[: hit.start])):
         at = named.start("who")
         reason = Reason(code, (("word", words),))
-        return Draft(kind, TextValue(named["who"]), sentence.span(at, hit.end), sentence.line_no, reason)
+        return Draft(
+            kind,
+            TextValue(_as_typed(sentence, at, named.end("who"))),
+            sentence.span(at, hit.end),
+            sentence.line_no,
+            reason,
+        )
     match = _WHO.search(before)
     who = match["who"].strip() if match else ""
     tokens = who.split()
@@ -207,20 +220,31 @@ def _role(sentence: Sentence, hit: Hit, kind: DraftKind, code: ReasonCode) -> Dr
     at = clause.start + before.find(who)
     if at < clause.start:
         return None
-    return Draft(kind, TextValue(who), sentence.span(at, hit.end), sentence.line_no, Reason(code, (("word", words),)))
+    typed = _as_typed(sentence, at, at + len(who)) if text[at : at + len(who)] == who else who
+    return Draft(kind, TextValue(typed), sentence.span(at, hit.end), sentence.line_no, Reason(code, (("word", words),)))
+
+
+def _as_typed(sentence: Sentence, start: int, end: int) -> str:
+    """Return words with the capitals of names ("her brother Col"); a first word in capitals only opens the line."""
+    if sentence.raw.isupper():
+        return sentence.text[start:end]
+    raw = sentence.raw[start:end]
+    words = raw.split(" ", 1)
+    opens = not sentence.text[:start].strip(" -*") and words[0].lower() in ("the", "her", "his", "their", "our", "my")
+    return raw[:1].lower() + raw[1:] if opens else raw
 
 
 def _labelled(sentence: Sentence, kind: DraftKind, code: ReasonCode) -> list[Draft]:
     label = re.match(r"[a-z][a-z &/'-]{1,24}?\s*(?::|=|\s-)\s*", sentence.text)
     start = label.end() if label else 0
-    piece = re.match(r"[^,;.?!(]{2,40}", sentence.text[start:])
+    piece = re.match(r"[^,;.?!(]{2,40}(?:\([a-z' -]{2,24}\))?", sentence.text[start:])
     if not piece or re.match(r"\s*(?:tbc|tba|unknown|\?|not sure|to be)", piece.group()):
         return []
     end = start + len(piece.group().rstrip())
     return [
         Draft(
             kind,
-            TextValue(sentence.text[start:end]),
+            TextValue(_as_typed(sentence, start, end)),
             sentence.span(start, end),
             sentence.line_no,
             Reason(code, (("word", sentence.text[:start]),)),

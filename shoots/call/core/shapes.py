@@ -21,7 +21,10 @@ _RATIO = re.compile(
     r"am|pm|hrs?|in|inch|ml|l|kg|g)\b)(s?\b)?"
 )
 _PAPER = re.compile(r"\b(?P<size>a[0-6])s?\b(?:\s?(?P<way>portrait|landscape))?")
-_TIMES_AFTER = re.compile(r"\s?(?:\(|-\s?|=\s?)?x\s?(?P<n>\d{1,3})\b(?!\s?\d*\s?:\d)|\s?\((?P<m>\d{1,3})\)")
+_TIMES_AFTER = re.compile(
+    r"(?:\s(?:for|on|as) (?:the )?(?:[a-z]+\s){1,2}(?=x))?"
+    r"\s?(?:\(|-\s?|=\s?)?x\s?(?P<n>\d{1,3})\b(?!\s?\d*\s?:\d)|\s?\((?P<m>\d{1,3})\)"
+)
 _JOIN = re.compile(
     r"\s*(?:x|imgs?|pix|of (?:them|those|these|which)|them|in|as|at|more|for|a|the|images?|pics?|pictures?|"
     r"photos?|shots?|finals?|stills?|heroe?s?|"
@@ -108,6 +111,7 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
         for n, item in enumerate(found)
         if not any(o[0] <= item[0] and item[1] <= o[1] and (o[0], o[1]) != (item[0], item[1]) for o in found[:n])
     ]
+    found = [item for item in found if not _says_again(sentence.text, item, found)]
     counts = list(quantities(sentence.text))
     for start, end, _, _ in found:
         sentence.claim(start, end)
@@ -135,6 +139,21 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
             )
         )
     return drafts
+
+
+def _says_again(text: str, item: _Found, found: list[_Found]) -> bool:
+    """Return whether a word only says which way a ratio beside it lies: "2 vertical 9:16", "banner 3:1"."""
+    if item[2] not in ("portrait", "landscape", "landscape banner"):
+        return False
+    for start, end, shape, _ in found:
+        if ":" not in shape or (start, end) == (item[0], item[1]):
+            continue
+        width, height = (float(side) for side in shape.split(":"))
+        lies = width < height if item[2] == "portrait" else width > height
+        gap = text[item[1] : start] if start >= item[1] else text[end : item[0]]
+        if lies and re.fullmatch(r"\s?[(]?\s?", gap):
+            return True
+    return False
 
 
 def _portraits(sentence: Sentence, found: list[_Found]) -> list[_Found]:

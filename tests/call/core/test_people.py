@@ -107,7 +107,7 @@ def test_the_same_role_is_named_once() -> None:
         ("models: their own staff", [("staff", None, None)]),
         ("Two children run through the corn.", [("children", 2, None)]),
         ("four women over sixty", [("women", 4, None)]),
-        ("Portrait of Jonas at his desk", [("jonas", None, None)]),
+        ("Portrait of Jonas at his desk", [("Jonas", None, None)]),
         ("the goalkeeper, 19, in the rain", [("goalkeeper", None, 19)]),
         ("eight cyclists in a line", [("cyclists", 8, None)]),
         ("Someone pouring, we only see the hand.", []),

@@ -9,7 +9,7 @@ from tests.call.core.notes import hits, sentence
 
 
 @pytest.mark.parametrize(
-    ("text", "names"), [("Portrait of Jonas", ["jonas"]), ("portrait of the boss", []), ("PICS OF ANA", [])]
+    ("text", "names"), [("Portrait of Jonas", ["Jonas"]), ("portrait of the boss", []), ("PICS OF ANA", [])]
 )
 def test_a_name_in_capitals(text: str, names: list[str]) -> None:
     assert [d.value.role for d in portrayed(sentence(text), ())] == names

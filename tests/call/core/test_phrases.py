@@ -58,7 +58,20 @@ def at(found: Any, path: str) -> Any:
         ("20 images: 12 on white, 8 outside, her daughter for two pictures", "finals.max", 20),
         ("8 pieces x 3 angles, plus 2 worn", "finals.max", 26),
         ("has to be after 5, some pics", "finals", None),
+        ("key visual, 1 hero landscape 48 sheet", "finals.max", 1),
+        ("12 finals, one hero in landscape for the web shop banner", "finals.max", 12),
+        ("new 12 litre pack, burnt orange", "finals", None),
+        ("10 x 1:1 + banner 3:1", "finals.max", 11),
+        # shapes
+        ("2 vertical 9x16 for reels", "shapes.*.shape", ["9:16"]),
+        ("2 vertical 9x16 for reels", "shapes.0.count", 2),
+        ("3:2 landscape & 1:1", "shapes.*.shape", ["3:2", "1:1"]),
+        ("need 16:9 for web hero x2, rest 4x5", "shapes.*.count", [2, None]),
         # dates
+        ("shoot w/c 22 June - hold Tues & Wed, first option", "dates.*.from", ["2026-06-23"]),
+        ("shoot w/c 22 June - hold Tues & Wed, first option", "dates.0.to", "2026-06-24"),
+        ("shoot Monday week, if rain then the Tuesday", "dates.*.from", ["2026-05-25", "2026-05-26"]),
+        ("shoot wk of Sept 7 or wk of Sept 14", "dates.*.from", ["2026-09-07", "2026-09-14"]),
         ("shoot Thu week", "dates.0.from", "2026-05-21"),
         ("shoot w/c 8 June", "dates.0.to", "2026-06-14"),
         ("before Easter", "dates.0.before", "2027-03-28"),
@@ -94,7 +107,13 @@ def at(found: Any, path: str) -> Any:
         ("DACH", "territories.*.code", ["DE", "AT", "CH"]),
         ("worldwide excl. US", "territories.*.code", ["world", "-US"]),
         ("uk/ie/za", "territories.*.code", ["GB", "IE", "ZA"]),
+        ("exclusive no", "exclusivity.exclusive", False),
+        ("exclusivity: no", "exclusivity.exclusive", False),
         # placements
+        ("paid FB/IG", "placements.*.placement", ["paid social"]),
+        ("website + flyer", "placements.*.placement", ["own website", "brochure"]),
+        ("ear cuffs (2 pr)", "placements", []),
+        ("credit required for press use", "placements", []),
         ("OOH + POS", "placements.*.placement", ["out of home", "point of sale"]),
         ("insta paid", "placements.*.placement", ["paid social"]),
         ("must not show any labels", "placements", []),
@@ -113,7 +132,27 @@ def at(found: Any, path: str) -> Any:
         # products
         ("30 saris on mannequin, front+back", "products.0.quantity", 30),
         ("vest in rust and slate, sizes S-XL", "products.0.sizes", ["s-xl"]),
+        (
+            "new 12 litre pack, burnt orange, plus the 5 litre vest in slate",
+            "products.*.product",
+            ["12 litre pack", "5 litre vest"],
+        ),
+        ("new 12 litre pack, burnt orange, plus the 5 litre vest in slate", "products.*.quantity", [None, None]),
+        (
+            "new 12 litre pack, burnt orange, plus the 5 litre vest in slate",
+            "products.*.sizes",
+            [["12 litre"], ["5 litre"]],
+        ),
+        (
+            "3 SKUs: front light, rear light, helmet lamp",
+            "products.*.product",
+            ["front light", "rear light", "helmet lamp"],
+        ),
+        ("rings (3)", "products.0.quantity", 3),
         # places
+        ("quiet industrial estate, private", "locations.*.location", ["industrial estate"]),
+        ("not smiling in the dark ones", "hazards", []),
+        ("hard rim light, sparks of colour", "hazards", []),
         ("beach at Camber", "hazards.*.code", ["tide"]),
         ("on the common, council land", "permissions.*.code", ["permit"]),
         ("Shoot in Lisbon", "locations.*.location", ["lisbon"]),
@@ -132,7 +171,11 @@ def at(found: Any, path: str) -> Any:
         ("finance (Lena) pays", "payers.0.text", "finance"),
         ("They can only pay expenses", "payers", []),
         ("same as last year's job", "references.0.reason", "last_year"),
+        ("founder signs off, her brother Col holds the purse", "payers.0.text", "her brother Col"),
+        ("Approvals: brand director (Helen); invoices to the agency", "approvers.*.text", ["brand director (Helen)"]),
+        ("Approvals: brand director (Helen); invoices to the agency", "payers.*.text", ["the agency"]),
         # corrections
+        ("budget 4k then corrected himself, 4.5k excl VAT", "money.*.amount", [4500]),
         ("4 locations?? no, 2", "counts.0.corrects", [[0, 11]]),
         ("worldwide excl. US, no, just UK", "territories.*.code", ["GB"]),
     ],
@@ -162,3 +205,9 @@ def test_a_phrase_by_country(text: str, country: str, path: str, value: Any) -> 
 def test_the_day_of_the_call_itself_is_no_day_of_the_shoot() -> None:
     assert data("Tel w. Olu 14/5 - barbershop", called=CALLED)["dates"] == []
     assert [d["from"] for d in data("Tel w. Olu 14/5 - barbershop", called=date(2026, 5, 1))["dates"]] == ["2026-05-14"]
+
+
+def test_days_pencilled_together_stay_together() -> None:
+    """The demo's own call, on the 18th: neither day is the day of the call, nor does the second jump back."""
+    found = data("pencil the 17th, second option the 18th", called=date(2026, 10, 18))["dates"]
+    assert [entry["any_of"] for entry in found] == [["2026-11-17", "2026-11-18"]]

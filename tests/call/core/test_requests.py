@@ -31,9 +31,9 @@ def test_other_room(text: str) -> None:
     ("text", "approver", "payer"),
     [
         ("the founder signs off, her brother holds the purse", "the founder", "her brother"),
-        ("sign-off: Marta", "marta", None),
+        ("sign-off: Marta", "Marta", None),
         ("invoice to the agency", None, "the agency"),
-        ("Jo approves, accounts pay", "jo", "accounts"),
+        ("Jo approves, accounts pay", "Jo", "accounts"),
     ],
 )
 def test_who_says_yes_and_who_pays(text: str, approver: str | None, payer: str | None) -> None:
