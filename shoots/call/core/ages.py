@@ -27,7 +27,11 @@ _NOT_AFTER = (
     r"year warranty|stills|kids\b|children\b|p\b))"
 )
 _PRONOUN = re.compile(
-    r"\b(?P<who>he|she|they|both|i|one(?: of them)?|(?:the )?(?:other|eldest|oldest|youngest|younger|older|"
+    r"\b(?P<who>he|she|they|both|i|"
+    r"one(?: of (?:them|(?:the |our |her |his |their )?"
+    r"(?:cast|students|kids|children|models|team|actors|players|dancers|riders|runners|girls|boys|lads|staff|band|"
+    r"class|singers|swimmers|skaters|climbers|apprentices|pupils|performers)))?|"
+    r"(?:the )?(?:other|eldest|oldest|youngest|younger|older|"
     r"elder|little)(?: one)?|"
     rf"who|[a-z]+)(?:'s|'re|\sis|\sare|\sturns|\swill be)\s(?:only |just |about |nearly |almost |still |"
     rf"turning |both |aged |all )*"
@@ -159,6 +163,9 @@ def read(sentence: Sentence, people: Sequence[Hit]) -> list[Age]:
         _put(sentence, found, Age(match.start(), match.start("n"), match.end(), _numbers(match["n"])))
     for match in _NAMED.finditer(text):
         raw = sentence.raw[match.start() : match.end("who")]
+        opens = not text[: match.start()].strip(" -*") and raw.endswith("s") and not people
+        if opens and sentence.topic != "people":
+            continue  # "Exteriors (4), interiors (8)": a line that only begins with a capital
         if raw[:1].isupper() and not raw.isupper() and match["who"] not in _NO_NAME:
             _put(
                 sentence,

@@ -37,7 +37,7 @@ _ORDINAL = re.compile(
 )
 _TOTAL_BEHIND = re.compile(r"\s*(?:in total|total\b|altogether|all told|overall|all up|all in all|in all\b)")
 _TOTAL_BEFORE = re.compile(
-    r"(?:\btotal(?: of| is|:)?|\baltogether|\bmakes|\bthat's|[=-]>|=|\bin all)\s*(?:about |around )?\Z"
+    r"(?:\btotal(?: of| is|:)?|\baltogether|\bmakes|\bcall it|\bthat's|[=-]>|=|\bin all)\s*(?:about |around )?\Z"
 )
 
 
@@ -256,7 +256,7 @@ def _totals(sentence: Sentence, counts: Sequence[Quantity], used: set[int], draf
             before and re.match(r"[=-]", before.group()) and any(n < index for n in range(len(counts)) if n not in used)
         )
         counted = summed or any(is_pictures(d) or _is_thing(d) for d in drafts)
-        counted = counted or bool(before and before.group().startswith("total"))
+        counted = counted or bool(before and before.group().startswith(("total", "call it")))
         if not behind and not (before and counted and LIST_END.match(text, quantity.end)):
             continue
         used.add(index)

@@ -116,7 +116,7 @@ def read(
     [10]
     """
     text = sentence.text
-    found: list[Draft] = _of_people(sentence, hits, drafts)
+    found: list[Draft] = _of_people(sentence, hits, drafts) + _of_kind(sentence, counts, used)
     pictures = [d for d in (*drafts, *found) if is_pictures(d)]
     for index, quantity in enumerate(counts):
         if index in used or NOT_BEHIND.match(text, quantity.end) or not sentence.is_free(quantity.start, quantity.end):
@@ -192,6 +192,36 @@ def read(
         found.append(draft_of(sentence, value, match.start(), match.end(), Reason(ReasonCode.NUMBER_AND_NOUN, words)))
     found += _list_of(sentence, [*drafts, *found])
     return found + _listed_on(sentence, hits, counts, used, [*drafts, *found])
+
+
+#: "headshots of the cast (11)".
+_HEADS = re.compile(r"\b(?:headshots?|portraits?) of (?:the |our |all |their )*[a-z]+(?:\s[a-z]+)? \((?P<n>\d{1,2})\)")
+#: "8 studio: each of 4 bikes", "6 outdoor, 4 indoor": pictures by where they are taken.
+_WHERE = re.compile(
+    r"\s(?:studio|outdoors?|indoors?|on[ -]location|exterior|interior)\s?(?:$|[:;,+.&]|and\b|plus\b|w/)"
+)
+
+
+def _of_kind(sentence: Sentence, counts: Sequence[Quantity], used: set[int]) -> list[Draft]:
+    """Pictures that are only called by where they are taken, and portraits whose number stands behind in brackets."""
+    found = []
+    heads = list(_HEADS.finditer(sentence.text)) if "(" in sentence.text else []
+    for index, quantity in enumerate(counts):
+        head = next((m for m in heads if m.start("n") == quantity.start), None)
+        begins = (
+            not sentence.text[: quantity.start].strip(" -*") or sentence.text[: quantity.start].rstrip()[-1] in ",+&;:"
+        )
+        where = _WHERE.match(sentence.text, quantity.end) if begins else None
+        if index in used or not (head or where) or not sentence.is_free(quantity.start, quantity.end):
+            continue
+        used.add(index)
+        sentence.claim(quantity.start, quantity.end)
+        of = CountOf.PORTRAITS if head else CountOf.OTHERS
+        start, end = (head.start(), head.end()) if head else (quantity.start, quantity.end)
+        words = (("number", sentence.text[quantity.start : quantity.end]), ("noun", sentence.text[start:end]))
+        value = CountValue(of, quantity.minimum, quantity.maximum, quantity.approximate)
+        found.append(draft_of(sentence, value, start, end, Reason(ReasonCode.NUMBER_AND_NOUN, words)))
+    return found
 
 
 def _list_of(sentence: Sentence, drafts: Sequence[Draft]) -> list[Draft]:

@@ -49,7 +49,8 @@ _NTH_WEEKDAY = re.compile(
     rf"\b(?P<nth>first|second|third|fourth|last|1st|2nd|3rd|4th) (?P<wd>{WEEKDAY}) (?:in|of) (?P<month>{MONTH}){YEAR}?"
 )
 _BARE = re.compile(
-    rf"(?:(?P<wd>{WEEKDAY})[\s,]*(?:the )?(?P<wday>{DAY})(?:{ORDINAL})?(?![\d:%/.]|\s?-?ish|\s?{_THINGS})|"
+    rf"(?:(?P<wd>{WEEKDAY})[\s,]*(?:the )?(?P<wday>{DAY})(?:{ORDINAL})?(?![\d:%/.]|"
+    rf"\s?-\s?\d{{1,2}}\s?[ap]m|\s?[ap]m\b|\s?-?ish|\s?{_THINGS})|"
     rf"(?P<the>\bthe )?(?<![\d.:/£$€])\b(?P<day>{DAY}){ORDINAL}|\bthe (?P<dayword>{WORD_ORDINAL})\b|"
     rf"(?<![\d.:/£$€-])\b(?P<cover>{DAY})(?= as (?:a )?(?:back-?up|cover|weather|reserve|rain)))"
 )

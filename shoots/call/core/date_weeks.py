@@ -149,6 +149,20 @@ def weekdays(scene: Scene) -> Iterator[Atom]:
             yield atom
 
 
+def _listed_behind(text: str, at: int) -> list[re.Match[str]]:
+    """Return the weekdays that share the week said before the first of them: "2 evenings next week, tues/thurs"."""
+    found: list[re.Match[str]] = []
+    while match := _LISTS_ON.match(text, at):
+        found.append(match)
+        at = match.end()
+    return found
+
+
+_LISTS_ON = re.compile(
+    rf"\s?(?:,|:|/|-|&|\+|\(|\bor\b|\band\b|\beither\b|\bon\b|\bthe\b|\s)+(?P<wd>{WEEKDAY})(?![a-z])(?!\s?(?:week|\d{{1,2}}\b(?!\s?-|am|pm)))"
+)
+
+
 def _listed_before(text: str, end: int) -> list[re.Match[str]]:
     """Return the weekdays that share the week said behind the last of them: "Tue or Wed next week"."""
     found: list[re.Match[str]] = []
@@ -200,6 +214,11 @@ def _alone(scene: Scene, match: re.Match[str], monday: date) -> Atom | None:
     if len(name) <= 3 and not alone and name not in ("fri", "thu"):
         return None
     weekday = weekday_of(name)
+    bracketed = re.search(r"\(\s?\Z", text[: match.start("wd")]) and text[match.end("wd") :].startswith(")")
+    if bracketed and any(
+        a.last and a.last.weekday() == weekday and 0 <= match.start() - a.end < 4 for a in scene.atoms
+    ):
+        return None  # "5 Sept (Sat)": the day that was named already
     coming = today + timedelta(days=(weekday - today.weekday() - 1) % 7 + 1)
     day, ambiguous, readings = coming, False, ()
     both: tuple[date, ...] = readings
@@ -270,6 +289,15 @@ def weeks_and_counts(scene: Scene) -> Iterator[Atom]:
             first, end = first + timedelta(days=3), first + timedelta(days=4)
         elif part == "mid":
             first, end = first + timedelta(days=2), first + timedelta(days=3)
+        names = _listed_behind(scene.text, match.end()) if weeks or after else []
+        monday_of = first - timedelta(days=first.weekday())
+        for name in names:
+            day = monday_of + timedelta(days=weekday_of(name["wd"]))
+            yield Atom(
+                name.start("wd"), name.end("wd"), day, day, ReasonCode.WEEKDAY_FROM_CALL, weekday=weekday_of(name["wd"])
+            )
+        if names:
+            continue
         yield Atom(match.start(), match.end(), max(first, today), end, ReasonCode.RELATIVE_TO_CALL)
     for match in _NUMBERED.finditer(scene.text):
         if (days := _week_of_year(int(match["n"]), today)) is not None:

@@ -65,6 +65,7 @@ _TIME = re.compile(
     r"\d|jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec|mon|tue|wed|thu|fri|sat|sun|week|wk|day|tomo|tmrw|tmw|tonight|"
     r"fortnight|turn ?around|hour|hrs|spring|autumn|fall|winter|eom|\b[kc]w|first|second|third|th\b"
 )
+_UNTIL = re.compile(r"\b(?:till?|until|to the end|up to)\b[^.;]{0,40}\Z")
 _LOOSE = (DateKind.DELIVERY, DateKind.QUOTE, DateKind.MEETING, DateKind.SAMPLES, DateKind.LAUNCH)
 
 
@@ -157,6 +158,8 @@ def read(
             kind, said = DateKind.MEETING, True  # "Tel w. Olu 14/5": the day of the call itself
         if not said and _idle(sentence, group):
             continue
+        if not said and sentence.topic == "usage" and _UNTIL.search(sentence.text[: group.start]):
+            continue  # "use: posters, till end of run (march 27)": how long they are used
         drafts.append(_draft(sentence, group, kind, said=said))
         sentence.claim(group.start, group.end)
         for atom in group.atoms:

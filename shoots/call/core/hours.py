@@ -67,6 +67,9 @@ class Clock:
     doubtful: bool
 
 
+_SO_THERE = re.compile(r"\b(?:so|be there|arrive|set ?up|crew|before)\b[^;]{0,24}\Z")
+
+
 def _day_part(sentence: Sentence, start: int, end: int) -> str:
     near = sentence.text[end : end + 24]
     if re.match(r"\s?(?:ish)?\s?(?:at night|in the evening|tonight|in the afternoon)", near):
@@ -148,6 +151,10 @@ def read(sentence: Sentence, *, dated: bool = False) -> list[Clock]:
             hour, doubtful = 12, False
         else:
             hour = _hour(groups["oc"])
+        early = found and not part and 1 <= hour <= 5 and int(found[-1].text[:2]) < 12 and not found[-1].until
+        if early and _SO_THERE.search(text[found[-1].end : match.start()]):
+            part = "am"
+            found.pop()  # "opening 6am so be there at 4.30"
         closed = _CLOSED.match(text, match.end())
         if closed and not closed["p"] and not part and hour <= 5:
             closed = None

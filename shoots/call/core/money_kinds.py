@@ -276,6 +276,11 @@ def purpose_of(text: str, clause_start: int, since: int, start: int, end: int, u
         return Purpose(MoneyKind.UNIT, "picture")
     if (any_unit := _ANY_UNIT.match(tail)) and any_unit["what"] not in _NO_UNIT:
         return Purpose(MoneyKind.UNIT, any_unit["what"])
+    near = re.sub(
+        r"\b(?:deposit|up ?front|advance|retainer)\W{0,3}(?:of )?\d{1,2}\s?%|\d{1,2}\s?% (?:deposit|up ?front)",
+        "",
+        near,
+    )
     if _DEPOSIT.search(near) or re.search(r"\bdeposit\W{0,3}\Z", text[since:start]):
         return Purpose(MoneyKind.DEPOSIT)
     budget_said = re.search(r"\b(?:budget|fee)\b(?! (?:for|towards))", before) and not re.search(

@@ -135,7 +135,8 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], *, opening: bool = Fals
             continue
         count, start, end = _count(sentence, counts, hit)
         age = next((a for a in left if a.of is hit), None) or _age_of(sentence, left, hit, count)
-        if count is None and _apposed(sentence, hit, last_end):
+        own = age is not None and bool(hit.entry.data.get("minor"))  # "family of 4, kids 5 & 9"
+        if count is None and not own and _apposed(sentence, hit, last_end):
             # "two riders, both adults (28 and 34)": the ages are those of the people before.
             if age and isinstance(drafts[-1].value, PersonValue) and drafts[-1].value.age is None:
                 left.remove(age)
@@ -159,6 +160,10 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], *, opening: bool = Fals
     return sorted(drafts, key=lambda draft: draft.span)
 
 
+_OTHER_PERSON = re.compile(
+    r"\b(?:and (?:a|an|the|her|his|their)|brother|sister|friend|mum|dad|mother|father|model|models|daughter|son|kids?|"
+    r"girl|boy|wife|husband|brand|company|shop)\b"
+)
 _IS_THE = re.compile(r"\s(?:is|are|=|will be)\s(?:the |her |his |their |our |a |an |[a-z]+'s )*")
 
 
@@ -260,6 +265,8 @@ def _count(sentence: Sentence, counts: Sequence[Quantity], hit: Hit) -> tuple[in
                 break
             return many, quantity.start, hit.end
         break
+    if words.endswith(" of") and (size := re.match(r"\s(\d{1,2}|[a-z]+)\b", text[hit.end :])) and number(size[1]):
+        return number(size[1]), hit.start, hit.end + size.end()  # "family of 4"
     behind = _COUNT_BEHIND.match(text, hit.end)
     if behind and not (plural or re.match(r"\s?[x:=]", behind.group())):
         behind = None
@@ -276,9 +283,18 @@ def _age_of(sentence: Sentence, left: Sequence[Age], hit: Hit, count: int | None
     plural = (count or 0) > 1 or (count is None and stem(words) != words)
     for age in left:
         gap = sentence.text[hit.end : age.start]
-        if age.of is not None or age.start < hit.end or len(gap) > (70 if age.alone in ("they", "both") else 30):
+        if (
+            age.of is not None
+            or age.start < hit.end
+            or len(gap) > (70 if age.alone in ("they", "both") or not age.alone else 30)
+        ):
             continue
+        child = hit.code in ("relative", "boy", "child") and not plural
+        if child and not age.alone and not _OTHER_PERSON.search(gap):
+            return age  # "their son Otis might run along the beach - 8 yrs old"
         if age.alone.startswith("one") or (age.alone and (age.alone in ("they", "both")) != plural):
+            continue
+        if len(gap) > 30 and age.alone not in ("they", "both"):
             continue
         if (
             age.alone in ("they", "both") or re.fullmatch(r"[\s,;:(-]*(?:(?:[a-z']+\s){0,3}[a-z']*)[\s,:(-]*", gap)

@@ -17,7 +17,9 @@ _JOIN = re.compile(r"\s*(?:,|/|\+|&|and|or|plus|,\s?and)\s*(?:on |for |the |our 
 
 
 #: "paid FB/IG": what is paid for is the whole list.
-_PAID = re.compile(r"\bpaid (?:on |via )?(?:[a-z]{2,10}\s?[/+&]\s?){0,3}\Z")
+_PAID = re.compile(
+    r"\bpaid (?:on |via )?(?:(?:fb|ig|insta(?:gram)?|facebook|meta|tiktok|linkedin|pinterest|youtube)\s?[/+&]\s?){0,3}\Z"
+)
 #: "2 pr" is a pair, "credit required for press use" no use that was asked for.
 _NO_USE = re.compile(
     r"\b(?:credit(?:ed)?|by-?line)(?: is| line)?(?: required| needed)? (?:for|in|with)(?: any| all)?\s\Z"
@@ -70,7 +72,7 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
             continue
         if hit.entry.table == "allmedia":
             codes = ["all"]
-        elif hit.code == "organic_social" and _PAID.search(sentence.text[: hit.start]):
+        elif hit.code == "organic_social" and "org" not in words and _PAID.search(sentence.text[: hit.start]):
             codes = ["paid_social"]
         elif hit.code == "paid_social" and "organic" in words:
             codes = ["paid_social", "organic_social"]

@@ -133,6 +133,8 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], *, first_line: bool) ->
         if sentence.is_free(hit.start, hit.end) and not _NO.search(text[: hit.start]) and not _covered(hits, hit)
     ]
     found = _vouched(sentence, possible, [hit for hit in possible if _is_place(sentence, hit, opening=first_line)])
+    if sentence.topic in ("approver", "payer"):
+        found = [hit for hit in found if hit.code not in ("clients", "shop", "eatery", "works")]
     drafts: list[Draft] = []
     named = [hit for hit in found if hit.code != "private_land"]
     for hit in named or found:
@@ -259,7 +261,10 @@ def _is_place(sentence: Sentence, hit: Hit, *, opening: bool) -> bool:
     if (
         weak
         and len(fragment) <= 3
-        and re.match(r"\s*(?:a|an|the|some|country|city|wet|quiet|empty)\s", text[clause.start : hit.start])
+        and re.match(
+            r"\s*(?:a|an|the|some|country|city|wet|quiet|empty|[a-z]{3,}ish|welsh|alpine|swiss|[a-z]{3,}ian)\s",
+            text[clause.start : hit.start],
+        )
     ):
         return not opening
     if weak and text[clause.start : clause.end].strip(" .,;!?") == words and len(sentence.words) > 2:

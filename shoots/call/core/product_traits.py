@@ -18,6 +18,9 @@ SIZE = re.compile(
     r"\d-(?:man|person|berth|seater)\b|(?:uk |eu |us )?size[s]?\s?\d{1,2}(?:\s?(?:-|to|,|and|&|/)\s?\d{1,2})*|"
     r"\b(?:size )?(?:small|medium|large)(?:\s?(?:,|and|&|/)\s?(?:small|medium|large))+)"
 )
+_NEXT_THING = re.compile(
+    r"[,;+&]\s(?!(?:in|also|sizes?|from|both|all|comes?|available|plus|and|then|or|each|either|the)\b)[a-z]{3,}\s?\Z"
+)
 #: "the 5 litre vest".
 SIZE_BEFORE = re.compile(rf"(?<![\w.£$€])(\d+(?:[.,]\d+)?[\s-]?{_UNIT})[ -]\Z")
 _JOIN = re.compile(r"\s*(?:,|and|&|\+|/|or|,\s*and)?\s*(?:the |a |one in |one )?\Z")
@@ -67,6 +70,8 @@ def add(sentence: Sentence, hits: dict[str, list[Hit]], things: Sequence[Thing])
 def _sizes(text: str, thing: Thing, until: int) -> None:
     for size in SIZE.finditer(text, thing.end, until):
         gap = text[thing.end : size.start()]
+        if _NEXT_THING.search(gap):
+            break  # "balm 50g, mist 100 ml": the size of a thing that nobody knows
         if size.start() - thing.end > 60 or re.search(r"[;.]|\b(?:budget|shoot|usage|deliver)", gap):
             break
         thing.sizes.append(size.group())
@@ -130,7 +135,10 @@ def without_doubles(drafts: Sequence[Draft]) -> list[Draft]:
         trade = dict(draft.reason.params).get("trade") == "yes"
         for index, (others, other_head, other, other_trade) in enumerate(kept):
             same = (
-                names <= others or (others <= names and head == other_head) or (len(names) == 1 and head == other_head)
+                names <= others
+                or (len(names) == len(others) == 1 and _compound(head, other_head))
+                or (others <= names and head == other_head)
+                or (len(names) == 1 and head == other_head)
             )
             if same:
                 merged = _merged(other, draft, longer=len(names) > len(others))
@@ -147,6 +155,11 @@ def without_doubles(drafts: Sequence[Draft]) -> list[Draft]:
     if all(dict(draft.reason.params).get("container") == "yes" for draft in real):
         return [draft for _, _, draft, _ in kept]
     return real
+
+
+def _compound(first: str, second: str) -> bool:
+    """Return whether one word ends with the other ("motorbike", "bike")."""
+    return min(len(first), len(second)) > 3 and (first.endswith(second) or second.endswith(first))
 
 
 def _merged(first: Draft, second: Draft, *, longer: bool) -> Draft:

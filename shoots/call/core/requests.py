@@ -51,6 +51,8 @@ _AFTER_WHO = re.compile(
     r"my)\s+)?[\w&'][\w&'-]*(?:\s(?:and|&)\s(?:the |her |his )?[\w'-]+|\s(?!(?:on|and|before|by|then|at|so|"
     r"but|within|in|for|not|after|who|which|please|only|with|via|this|next|if)\b)[\w&'-]+){0,2})"
 )
+#: A label for who pays on the line of who approves ("sign off: brand mgr. invoice: head office").
+_BILL = re.compile(r"\s*(?:invoices?|billing|bill|payer|paid by|pays)(?: to)?\s?[:=]")
 _FRONT = re.compile(
     r"(?:from|by|to|with|is|via|holder)\Z|(?:bill|invoice|approval|sign-?off|billing|approves?:|po from)\Z"
 )
@@ -112,6 +114,10 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
             if draft := _role(sentence, hit, kind, reason):
                 drafts.append(draft)
                 sentence.claim(draft.span.start - sentence.offset, draft.span.end - sentence.offset)
+        if sentence.topic == "approver" and _BILL.match(sentence.text):
+            if kind is DraftKind.PAYER and not any(d.kind is kind for d in drafts):
+                drafts += _labelled(sentence, kind, reason)
+            continue
         elsewhere = (
             kind is DraftKind.APPROVER
             and sentence.topic == "approver"
@@ -235,7 +241,7 @@ def _as_typed(sentence: Sentence, start: int, end: int) -> str:
 
 
 def _labelled(sentence: Sentence, kind: DraftKind, code: ReasonCode) -> list[Draft]:
-    label = re.match(r"[a-z][a-z &/'-]{1,24}?\s*(?::|=|\s-)\s*", sentence.text)
+    label = re.match(r"\s*[a-z][a-z &/'-]{1,24}?\s*(?::|=|\s-)\s*", sentence.text)
     start = label.end() if label else 0
     piece = re.match(r"[^,;.?!(]{2,40}(?:\([a-z' -]{2,24}\))?", sentence.text[start:])
     if not piece or re.match(r"\s*(?:tbc|tba|unknown|\?|not sure|to be)", piece.group()):

@@ -31,7 +31,7 @@ _JOIN = re.compile(
     r"portraits?|details?|needed|should be|to be|are|is|extra|cropped|crop(?:s|ped)?|to|versions?|vertical|"
     r"landscape|portrait|wide|want|need|must be|also|"
     r"be|delivered|horizontal|full|long|clean|hero|lifestyle|packshots?|big|separate|short|tall|set of|ones?|"
-    r"of|social|insta(?:gram)?|"
+    r"banners?|of|social|insta(?:gram)?|"
     r"web|website|homepage|home page|email|site|for web|shot|-|\s)*\Z"
 )
 _PICTURES = re.compile(

@@ -43,6 +43,7 @@ def at(found: Any, path: str) -> Any:
         ("£25 a sari", "money.0.per", "sari"),
         ("budget 2k?? talked him up to 2.4k", "money.*.amount", [2400]),
         ("£90 for coffee styling props", "money.0.kind", "expenses"),
+        ("2 500 € HT, deposit 30%", "money.*.kind", ["budget"]),
         # counts
         ("10–12 finals", "finals.min", 10),
         ("couple of 9:16", "shapes.0.count", 2),
@@ -62,7 +63,12 @@ def at(found: Any, path: str) -> Any:
         ("12 finals, one hero in landscape for the web shop banner", "finals.max", 12),
         ("new 12 litre pack, burnt orange", "finals", None),
         ("10 x 1:1 + banner 3:1", "finals.max", 11),
+        ("Exteriors (4), interiors (8), staircase detail (2) -- call it fourteen", "finals.max", 14),
+        ("was 20 pics, now 14", "finals.max", 14),
+        ("headshots of the cast (11)", "finals.max", 11),
+        ("10 lifestyle\n8 studio: on white", "finals.max", 18),
         # shapes
+        ("1 wide banner 21:9 for homepage", "shapes.*.count", [1]),
         ("2 vertical 9x16 for reels", "shapes.*.shape", ["9:16"]),
         ("2 vertical 9x16 for reels", "shapes.0.count", 2),
         ("3:2 landscape & 1:1", "shapes.*.shape", ["3:2", "1:1"]),
@@ -72,6 +78,12 @@ def at(found: Any, path: str) -> Any:
         ("shoot w/c 22 June - hold Tues & Wed, first option", "dates.0.to", "2026-06-24"),
         ("shoot Monday week, if rain then the Tuesday", "dates.*.from", ["2026-05-25", "2026-05-26"]),
         ("shoot wk of Sept 7 or wk of Sept 14", "dates.*.from", ["2026-09-07", "2026-09-14"]),
+        ("shoot 2 evenings next week, tues/thurs 6-9pm", "dates.0.any_of", ["2026-05-19", "2026-05-21"]),
+        ("Tuesday 7 July? If that fails, Wednesday 8 July", "dates.*.kind", ["shoot", "cover"]),
+        ("shoot sept 5 (sat), rain: sun 6", "dates.*.kind", ["shoot", "cover"]),
+        ("shoot sept 5 (sat), rain: sun 6", "dates.*.from", ["2026-09-05", "2026-09-06"]),
+        ("use: posters, website. till end of run (march 27)", "dates", []),
+        ("opening 6am so be there at 4.30", "dates.0.hours", "04:30"),
         ("shoot Thu week", "dates.0.from", "2026-05-21"),
         ("shoot w/c 8 June", "dates.0.to", "2026-06-14"),
         ("before Easter", "dates.0.before", "2027-03-28"),
@@ -111,6 +123,8 @@ def at(found: Any, path: str) -> Any:
         ("exclusivity: no", "exclusivity.exclusive", False),
         # placements
         ("paid FB/IG", "placements.*.placement", ["paid social"]),
+        ("own website, paid social adverts", "placements.*.placement", ["own website", "paid social"]),
+        ("paid social + instagram", "placements.*.placement", ["paid social", "organic social"]),
         ("website + flyer", "placements.*.placement", ["own website", "brochure"]),
         ("ear cuffs (2 pr)", "placements", []),
         ("credit required for press use", "placements", []),
@@ -129,7 +143,12 @@ def at(found: Any, path: str) -> Any:
         ("wetsuits: mens, womens, kids", "people.entries", []),
         ("3 action w/ riders", "people.entries.*.who", ["riders"]),
         ("new diver's watch", "people.entries", []),
+        ("one of the cast is 15 (chaperone comes)", "people.minors", True),
+        ("Exteriors (4), interiors (8)", "people.minors", False),
+        ("Their son Otis might run along the beach - 8 yrs old", "people.entries.*.age", [8]),
+        ("models: family of 4, kids 5 & 9", "people.entries.*.count", [4, 2]),
         # products
+        ("balm 50g, mist 100 ml", "products.0.sizes", ["50g"]),
         ("30 saris on mannequin, front+back", "products.0.quantity", 30),
         ("vest in rust and slate, sizes S-XL", "products.0.sizes", ["s-xl"]),
         (
@@ -150,6 +169,7 @@ def at(found: Any, path: str) -> Any:
         ),
         ("rings (3)", "products.0.quantity", 3),
         # places
+        ("lookbook\nSix looks. Scottish hills, wild camp.", "locations.*.location", ["scottish hills"]),
         ("quiet industrial estate, private", "locations.*.location", ["industrial estate"]),
         ("not smiling in the dark ones", "hazards", []),
         ("hard rim light, sparks of colour", "hazards", []),
@@ -174,6 +194,9 @@ def at(found: Any, path: str) -> Any:
         ("founder signs off, her brother Col holds the purse", "payers.0.text", "her brother Col"),
         ("Approvals: brand director (Helen); invoices to the agency", "approvers.*.text", ["brand director (Helen)"]),
         ("Approvals: brand director (Helen); invoices to the agency", "payers.*.text", ["the agency"]),
+        ("sign off: brand mgr. invoice: head office", "approvers.*.text", ["brand mgr"]),
+        ("sign off: brand mgr. invoice: head office", "payers.*.text", ["head office"]),
+        ("sign off: brand mgr. invoice: head office", "locations", []),
         # corrections
         ("budget 4k then corrected himself, 4.5k excl VAT", "money.*.amount", [4500]),
         ("4 locations?? no, 2", "counts.0.corrects", [[0, 11]]),
