@@ -18,7 +18,8 @@ _JOIN = re.compile(r"\s*(?:,|/|\+|&|and|or|plus|,\s?and)\s*(?:on |for |the |our 
 
 #: "paid FB/IG": what is paid for is the whole list.
 _PAID = re.compile(
-    r"\bpaid (?:on |via )?(?:(?:fb|ig|insta(?:gram)?|facebook|meta|tiktok|linkedin|pinterest|youtube)\s?[/+&]\s?){0,3}\Z"
+    r"\bpaid (?:on |via )?(?:(?:fb|ig|insta(?:gram)?|facebook|meta|tiktok|linkedin|pinterest|youtube)"
+    r"\s?[/+&]\s?){0,3}\Z"
 )
 #: "2 pr" is a pair, "credit required for press use" no use that was asked for.
 _NO_USE = re.compile(
