@@ -60,7 +60,8 @@ _BEHIND = re.compile(
     rf"(?P<mark>(?:\s\d)?\s?(?:\(|,\s?aged?|\saged?|\sages?|\sbetween|\sof|\s-|,?\swho(?:'s|\sis|\sare)|"
     rf"\s(?:is|are)|'s\s|,\s?(?:both|all)|:)\s?(?:only |just |about |both |all |aged |ages |between )*|,?\s)"
     rf"(?P<n>{_N}{_MORE})(?=\s?(?:$|[);,.!?:]|and\b|yrs|years|yo\b|or so|-ish|ish\b|from\b|all\b|both\b|"
-    rf"ideally|\(|[a-z]+ing\b|in\b|with\b|at\b|on\b))(?!\s?(?:images|pics|looks|x\b|days?|shots|hours))"
+    rf"ideally|\(|might\b|may\b(?! \d)|will\b|could\b|"
+    rf"can\b|[a-z]+ing\b|in\b|with\b|at\b|on\b))(?!\s?(?:images|pics|looks|x\b|days?|shots|hours))"
 )
 #: "grandmother of the founder, 78": the age is the grandmother's.
 _OF_WHOM = re.compile(r"\s(?:of|to) (?:the |our |my )?[a-z]+(?=,|\s?\()")
@@ -69,6 +70,10 @@ _BETWEEN = re.compile(r"\s[a-z]{2,}ing(?=,)|\s?\((?:\s?\d?\s?[fm]\s?[,/+]?)+\)(?
 _IN_BRACKETS = re.compile(
     rf"(?:\s[a-z]+){{0,4}}\s?\((?:[^()\d]{{0,30}},\s?)?(?:aged? |age |both )?"
     rf"(?P<n>{_N}{_MORE}(?=\))|{_N}\s?(?:and|&|to|-|\+)\s?{_N}(?=,\s?[a-z]))"
+)
+#: "the lad who does deliveries is 17".
+_WHO_IS = re.compile(
+    rf"\swho [a-z' -]{{3,40}}?(?:\sis|'s|\sturns)\s(?:only |just )?(?P<n>{_N})(?=\s?(?:$|[,;.!?)]|and\b|so\b))"
 )
 _NAMED = re.compile(
     r"\b(?P<who>[a-z]{2,12})\s?(?:,\s?|\()(?P<n>\d{1,2})(?=\)|,|$|\.| (?:and|&) [a-z]+,? \(?\d)" + _NOT_AFTER
@@ -140,6 +145,10 @@ def read(sentence: Sentence, people: Sequence[Hit]) -> list[Age]:
         match = _BEHIND.match(text, whose.end() if whose else between.end() if between else hit.end)
         if match and _is_age(sentence, match, hit, people):
             _put(sentence, found, Age(hit.start, match.start("n"), match.end(), _numbers(match["n"]), of=hit))
+    for hit in people if " who " in text else ():
+        who = _WHO_IS.match(text, hit.end)
+        if who and stem(text[hit.start : hit.end].split()[-1]) == text[hit.start : hit.end].split()[-1]:
+            _put(sentence, found, Age(hit.start, who.start("n"), who.end(), _numbers(who["n"]), of=hit))
     for hit in people if "(" in text else ():
         bracket = _IN_BRACKETS.match(text, hit.end) if hit.entry.data.get("minor") or hit.code == "relative" else None
         if bracket:

@@ -22,6 +22,7 @@ _OF_THOSE = re.compile(r"\s?of (?:the|these|those|them|my|our) ")
 _PICTURES_OF = re.compile(
     r"\b(?:pictures?|pics?|images?|photos?|shots?|stills?|portraits?|details?) (?:of|from|in|at) "
 )
+_MORE_ONES = re.compile(r"\s(?!of\b)(?:[a-z]+\s){0,2}ones\b")
 _SHARE = re.compile(
     r"(?:\w+ )?(?:heroe?s?|images|pics|pictures|photos|shots|finals|lot|set|details|portraits|stills|files|crops)\b"
 )
@@ -127,7 +128,9 @@ def read(
         of, reason = None, Reason(ReasonCode.NUMBER_AND_NOUN, words)
         if per and earlier and before.rstrip().endswith("("):
             continue  # "14 cutouts (2 per style)" says how the 14 come about
-        if (
+        if earlier and _MORE_ONES.match(text, quantity.end) and re.search(r"(?:\band|\bplus|\+|&)\s*\Z", before):
+            of = CountOf.PICTURES  # "one big picture and four little ones"
+        elif (
             earlier
             and _ELLIPSIS.search(before)
             and re.match(r"\s(?:of|for|in|from|on|with) (?!them|those|which|these|total|all)", text[quantity.end :])
@@ -198,7 +201,8 @@ def read(
 _HEADS = re.compile(r"\b(?:headshots?|portraits?) of (?:the |our |all |their )*[a-z]+(?:\s[a-z]+)? \((?P<n>\d{1,2})\)")
 #: "8 studio: each of 4 bikes", "6 outdoor, 4 indoor": pictures by where they are taken.
 _WHERE = re.compile(
-    r"\s(?:studio|outdoors?|indoors?|on[ -]location|exterior|interior)\s?(?:$|[:;,+.&]|and\b|plus\b|w/)"
+    r"\s(?:studio|outdoors?|indoors?|on[ -]location|exterior|interior|wide|close|tight)"
+    r"\s?(?:$|[:;,+.&]|and\b|plus\b|w/)"
 )
 
 
@@ -208,8 +212,8 @@ def _of_kind(sentence: Sentence, counts: Sequence[Quantity], used: set[int]) -> 
     heads = list(_HEADS.finditer(sentence.text)) if "(" in sentence.text else []
     for index, quantity in enumerate(counts):
         head = next((m for m in heads if m.start("n") == quantity.start), None)
-        begins = (
-            not sentence.text[: quantity.start].strip(" -*") or sentence.text[: quantity.start].rstrip()[-1] in ",+&;:"
+        begins = not sentence.text[: quantity.start].strip(" -*") or sentence.text[: quantity.start].rstrip().endswith(
+            (",", "+", "&", ";", ":", " and")
         )
         where = _WHERE.match(sentence.text, quantity.end) if begins else None
         if index in used or not (head or where) or not sentence.is_free(quantity.start, quantity.end):

@@ -242,6 +242,11 @@ def _shared_unit(counts: Sequence[_Part], index: int, text: str) -> _Part | None
     """Return what the next one is each of, when this one is joined to it: "one hero and one process shot each"."""
     after = counts[index + 1] if index + 1 < len(counts) else None
     part = counts[index]
+    ahead = counts[index - 1] if index else None
+    if ahead and not part.value.per and ahead.value.per == "each" and ahead.size == part.size:
+        gap = text[ahead.draft.span.end : part.draft.span.start]
+        if re.search(r"\beach\s\Z", text[: ahead.draft.span.start]) and re.fullmatch(r"\s*(?:and|\+|&)\s*", gap):
+            return _unit_of(counts, index - 1, text)  # "6 recipes, each one hero and one step shot"
     same = after is not None and part.size == after.size
     if after is None or not same or part.value.per or after.value.per != "each" or after.value.of not in PARTS:
         return None

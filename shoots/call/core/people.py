@@ -136,6 +136,8 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], *, opening: bool = Fals
         count, start, end = _count(sentence, counts, hit)
         age = next((a for a in left if a.of is hit), None) or _age_of(sentence, left, hit, count)
         own = age is not None and bool(hit.entry.data.get("minor"))  # "family of 4, kids 5 & 9"
+        if age and age.of is hit and end > hit.end and start == hit.start:
+            count, end = None, hit.end  # "her kids 4 and 6": ages, no number of them
         if count is None and not own and _apposed(sentence, hit, last_end):
             # "two riders, both adults (28 and 34)": the ages are those of the people before.
             if age and isinstance(drafts[-1].value, PersonValue) and drafts[-1].value.age is None:
@@ -157,9 +159,30 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], *, opening: bool = Fals
     if sentence.topic == "people":
         drafts += people_unsaid.under_label(sentence, drafts)
     drafts += people_unsaid.at_school(sentence, hits, drafts) + people_unsaid.portrayed(sentence, drafts)
-    return sorted(drafts, key=lambda draft: draft.span)
+    return _without_break_down(sorted(drafts, key=lambda draft: draft.span), sentence)
 
 
+def _without_break_down(drafts: list[Draft], sentence: Sentence) -> list[Draft]:
+    """Leave out what only says who they are: "4 models, two men two women"."""
+    for index, whole in enumerate(drafts):
+        many = whole.value.count if isinstance(whole.value, PersonValue) else None
+        parts = [d for d in drafts[index + 1 :] if isinstance(d.value, PersonValue) and d.value.count]
+        sexes = [d for d in parts if isinstance(d.value, PersonValue) and _SEX.fullmatch(d.value.role)]
+        total = sum(d.value.count or 0 for d in sexes if isinstance(d.value, PersonValue))
+        gap = sentence.text[whole.span.end - sentence.offset : sexes[0].span.start - sentence.offset] if sexes else ""
+        if many and len(sexes) > 1 and total == many and re.fullmatch(r"\s?[,:(-]+\s?", gap):
+            return [d for d in drafts if d not in sexes]
+    return drafts
+
+
+_SEX = re.compile(r"(?:young |older )?(?:men|man|women|woman|girls?|boys?|guys?|ladies|lady)")
+
+
+#: "real customers, four of them", "ballet dancers, 3, all over 18".
+_OF_THEM = re.compile(
+    r",?\s(?:about |maybe )?(?P<n>\d{1,2}|two|three|four|five|six|seven|eight|nine|ten|twelve) of them\b"
+)
+_ASIDE = re.compile(r",\s(?P<n>\d|1[0-2])(?=\s?,\s?(?:all|both|over|adults?)\b)")
 _OTHER_PERSON = re.compile(
     r"\b(?:and (?:a|an|the|her|his|their)|brother|sister|friend|mum|dad|mother|father|model|models|daughter|son|kids?|"
     r"girl|boy|wife|husband|brand|company|shop)\b"
@@ -267,7 +290,10 @@ def _count(sentence: Sentence, counts: Sequence[Quantity], hit: Hit) -> tuple[in
         break
     if words.endswith(" of") and (size := re.match(r"\s(\d{1,2}|[a-z]+)\b", text[hit.end :])) and number(size[1]):
         return number(size[1]), hit.start, hit.end + size.end()  # "family of 4"
-    behind = _COUNT_BEHIND.match(text, hit.end)
+    behind = _OF_THEM.match(text, hit.end) if plural else None
+    if behind is None and plural and hit.code not in ("child", "boy", "relative") and not hit.entry.data.get("minor"):
+        behind = _ASIDE.match(text, hit.end)
+    behind = behind or _COUNT_BEHIND.match(text, hit.end)
     if behind and not (plural or re.match(r"\s?[x:=]", behind.group())):
         behind = None
     if behind and sentence.is_free(behind.start("n"), behind.end("n")):

@@ -17,7 +17,8 @@ _PREPOSITION = re.compile(
 _SHOP_TALK = re.compile(
     r"\b(?:sold|sells?|stock(?:ed|ists)?|available|seen|hang(?:ing)?|posters?|displayed|shelf|shelves|"
     r"launch(?:ing)?|opening|"
-    r"works?|worked|job|going|eat|drink|lunch|meet(?:ing)?|drop (?:off )?|pick (?:it )?up|collect|listed|"
+    r"works?|worked|lives?|lived|living(?! room)|based|grew up|"
+    r"commut\w+|job|going|eat|drink|lunch|meet(?:ing)?|drop (?:off )?|pick (?:it )?up|collect|listed|"
     r"show(?:n)?|pos|leaflets?|cards|"
     r"advertis\w+|screens|displays?|samples from|arrives?|home|back|deliver\w*|sends?|sent|posted?|ship\w*|"
     r"suppl\w+|close|next)\b[^,;]*\Z"

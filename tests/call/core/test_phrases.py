@@ -67,6 +67,8 @@ def at(found: Any, path: str) -> Any:
         ("was 20 pics, now 14", "finals.max", 14),
         ("headshots of the cast (11)", "finals.max", 11),
         ("10 lifestyle\n8 studio: on white", "finals.max", 18),
+        ("one big picture for the billboard and four little ones for social", "finals.max", 5),
+        ("6 recipes, each one hero and one step shot", "finals.max", 12),
         # shapes
         ("1 wide banner 21:9 for homepage", "shapes.*.count", [1]),
         ("2 vertical 9x16 for reels", "shapes.*.shape", ["9:16"]),
@@ -147,6 +149,13 @@ def at(found: Any, path: str) -> Any:
         ("Exteriors (4), interiors (8)", "people.minors", False),
         ("Their son Otis might run along the beach - 8 yrs old", "people.entries.*.age", [8]),
         ("models: family of 4, kids 5 & 9", "people.entries.*.count", [4, 2]),
+        ("the lad who does deliveries is 17", "people.entries.*.age", [17]),
+        ("a skateboarder, he's 15", "people.entries.*.age", [15]),
+        ("her kids 4 and 6 might appear", "people.entries.0.ages", [4, 6]),
+        ("her kids 4 and 6 might appear", "people.entries.0.count", 2),
+        ("4 models, two men two women", "people.entries.*.count", [4]),
+        ("some line\nreal customers, four of them", "people.entries.*.count", [4]),
+        ("ballet dancers, 3, all over 18", "people.entries.*.count", [3]),
         # products
         ("balm 50g, mist 100 ml", "products.0.sizes", ["50g"]),
         ("30 saris on mannequin, front+back", "products.0.quantity", 30),
@@ -170,6 +179,8 @@ def at(found: Any, path: str) -> Any:
         ("rings (3)", "products.0.quantity", 3),
         # places
         ("lookbook\nSix looks. Scottish hills, wild camp.", "locations.*.location", ["scottish hills"]),
+        ("some line\nthe founder lives by the sea", "locations", []),
+        ("some line\non the train home he said", "locations", []),
         ("quiet industrial estate, private", "locations.*.location", ["industrial estate"]),
         ("not smiling in the dark ones", "hazards", []),
         ("hard rim light, sparks of colour", "hazards", []),
