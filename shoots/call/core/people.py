@@ -159,23 +159,7 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], *, opening: bool = Fals
     if sentence.topic == "people":
         drafts += people_unsaid.under_label(sentence, drafts)
     drafts += people_unsaid.at_school(sentence, hits, drafts) + people_unsaid.portrayed(sentence, drafts)
-    return _without_break_down(sorted(drafts, key=lambda draft: draft.span), sentence)
-
-
-def _without_break_down(drafts: list[Draft], sentence: Sentence) -> list[Draft]:
-    """Leave out what only says who they are: "4 models, two men two women"."""
-    for index, whole in enumerate(drafts):
-        many = whole.value.count if isinstance(whole.value, PersonValue) else None
-        parts = [d for d in drafts[index + 1 :] if isinstance(d.value, PersonValue) and d.value.count]
-        sexes = [d for d in parts if isinstance(d.value, PersonValue) and _SEX.fullmatch(d.value.role)]
-        total = sum(d.value.count or 0 for d in sexes if isinstance(d.value, PersonValue))
-        gap = sentence.text[whole.span.end - sentence.offset : sexes[0].span.start - sentence.offset] if sexes else ""
-        if many and len(sexes) > 1 and total == many and re.fullmatch(r"\s?[,:(-]+\s?", gap):
-            return [d for d in drafts if d not in sexes]
-    return drafts
-
-
-_SEX = re.compile(r"(?:young |older )?(?:men|man|women|woman|girls?|boys?|guys?|ladies|lady)")
+    return people_unsaid.without_break_down(sorted(drafts, key=lambda draft: draft.span), sentence)
 
 
 #: "real customers, four of them", "ballet dancers, 3, all over 18".

@@ -138,3 +138,42 @@ def at_school(sentence: Sentence, hits: dict[str, list[Hit]], people: Sequence[D
         span = sentence.span(hit.start, hit.end)
         drafts.append(Draft(DraftKind.PERSON, value, span, sentence.line_no, reason, confirm=True))
     return drafts
+
+
+def without_break_down(drafts: list[Draft], sentence: Sentence) -> list[Draft]:
+    """Leave out what only says who the people before are: "4 models, two men two women".
+
+    Parameters
+    ----------
+    drafts : list of Draft
+        People of a sentence in order.
+    sentence : Sentence
+        Their sentence.
+
+    Returns
+    -------
+    list of Draft
+        The same without men and women whose numbers add up to the one before them.
+
+    References
+    ----------
+    Own rule, see tests.
+
+    Examples
+    --------
+    >>> from shoots.call.core.spans import cut
+    >>> without_break_down([], cut("4 models, two men two women").sentences[0])
+    []
+    """
+    for index, whole in enumerate(drafts):
+        many = whole.value.count if isinstance(whole.value, PersonValue) else None
+        parts = [d for d in drafts[index + 1 :] if isinstance(d.value, PersonValue) and d.value.count]
+        sexes = [d for d in parts if isinstance(d.value, PersonValue) and _SEX.fullmatch(d.value.role)]
+        total = sum(d.value.count or 0 for d in sexes if isinstance(d.value, PersonValue))
+        gap = sentence.text[whole.span.end - sentence.offset : sexes[0].span.start - sentence.offset] if sexes else ""
+        if many and len(sexes) > 1 and total == many and re.fullmatch(r"\s?[,:(-]+\s?", gap):
+            return [d for d in drafts if d not in sexes]
+    return drafts
+
+
+_SEX = re.compile(r"(?:young |older )?(?:men|man|women|woman|girls?|boys?|guys?|ladies|lady)")
