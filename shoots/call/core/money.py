@@ -55,7 +55,7 @@ _NO_MONEY_AFTER = re.compile(
 _ALL_IN = re.compile(
     r"\s?(?:,|-)?\s?(?:for )?(?:all[ -]in(?:clusive)?\b|all[ -]included\b|everything (?:in|included)\b|fully "
     r"inclusive\b|for everything\b|"
-    r"for the lot\b|the lot\b|incl(?:uding|\.)? everything\b|including everything\b|soup to nuts\b|top to bottom\b)"
+    r"for the lot\b|the lot\b|incl?(?:uding|\.)? everything\b|including everything\b|soup to nuts\b|top to bottom\b)"
 )
 _ALL_IN_BEFORE = re.compile(
     r"\b(?:all[ -]in(?:clusive)?|everything included|all included)\s*(?:[:=-]|is|at|for|budget|price|figure|"

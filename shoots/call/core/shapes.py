@@ -20,7 +20,7 @@ _RATIO = re.compile(
     r"(?<![\d.:/£$€])(\d{1,2}(?:\.\d{1,2})?)\s?([:x/]|\bby\b| x )\s?(\d{1,2})(?![\d:]|\.\d|\s?(?:cm|mm|m|ft|"
     r"am|pm|hrs?|in|inch|ml|l|kg|g)\b)(s?\b)?"
 )
-_PAPER = re.compile(r"\b(?P<size>a[0-6])s?\b(?:\s?(?P<way>portrait|landscape))?")
+_PAPER = re.compile(r"\b(?:(?P<before>portrait|landscape) )?(?P<size>a[0-6])s?\b(?:\s?(?P<way>portrait|landscape))?")
 _TIMES_AFTER = re.compile(
     r"(?:\s(?:for|on|as) (?:the )?(?:[a-z]+\s){1,2}(?=x))?"
     r"\s?(?:\(|-\s?|=\s?)?x\s?(?P<n>\d{1,3})\b(?!\s?\d*\s?:\d)|\s?\((?P<m>\d{1,3})\)"
@@ -101,8 +101,9 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
         stories = shape == "portrait" and re.match(r"\s(?:for|as) (?:\w+ )?(?:stories|reels)", sentence.text[hit.end :])
         found.append((hit.start, hit.end, "9:16" if stories else shape, _word_reason(hit, words)))
     for match in _PAPER.finditer(sentence.text):
-        if match["way"] or sentence.topic == "shapes":
-            shape = f"{match['size'].upper()} {match['way'] or ''}".strip()
+        way = match["way"] or match["before"] or ""
+        if way or sentence.topic == "shapes":
+            shape = f"{match['size'].upper()} {way}".strip()
             found.append((match.start(), match.end(), shape, Reason(ReasonCode.TRADE_WORD, (("word", match.group()),))))
     found += _portraits(sentence, found)
     found.sort(key=lambda item: (item[0], -item[1]))

@@ -47,3 +47,13 @@ def test_there_are_sixty_four_notes_and_every_fourth_was_set_aside() -> None:
 
 def test_the_table_has_a_row_for_every_field() -> None:
     assert len(table({field: Score() for field in FIELDS}).splitlines()) == len(FIELDS) + 1
+
+
+def test_the_notes_that_came_later_are_others_and_read_mostly_right() -> None:
+    later = tomllib.loads((FOLDER / "later.toml").read_text())["note"]
+    earlier = [
+        n for name in ("tuning", "heldout") for n in tomllib.loads((FOLDER / f"{name}.toml").read_text())["note"]
+    ]
+    assert not {entry["id"] for entry in later} & {entry["id"] for entry in earlier}
+    scores = measure(later)[0]
+    assert all(scores[field].precision >= 0.95 for field in ("finals", "licence", "money", "minors", "territories"))

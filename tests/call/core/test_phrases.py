@@ -44,6 +44,7 @@ def at(found: Any, path: str) -> Any:
         ("budget 2k?? talked him up to 2.4k", "money.*.amount", [2400]),
         ("£90 for coffee styling props", "money.0.kind", "expenses"),
         ("2 500 € HT, deposit 30%", "money.*.kind", ["budget"]),
+        ("£1,450 inc everything", "money.*.kind", ["all in"]),
         # counts
         ("10–12 finals", "finals.min", 10),
         ("couple of 9:16", "shapes.0.count", 2),
