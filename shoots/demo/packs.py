@@ -83,14 +83,17 @@ def _call(known: Known, shoot: Shoot) -> None:
         by=known.owner,
         now=known.at(-38, "10:12"),
     )
-    # Half of the drafts were taken over at once; the rest still stand beside their lines.
-    for draft in list(made.drafts.order_by("line_no", "start"))[::2]:
-        if draft.kind in {"mood", "negative", "wish"}:
-            call.dismiss_draft(draft=draft, by=known.owner, now=known.at(-38, "10:31"))
+    # The moods get names of their own, and two drafts are said better elsewhere; what needs a second look waits.
+    for draft in made.drafts.filter(kind="mood"):
+        call.dismiss_draft(draft=draft, by=known.owner, now=known.at(-38, "10:31"))
+    for draft in made.drafts.filter(kind__in=["product", "shape"]):
+        if draft.value in ({"name": "trail packs"}, {"shape": "landscape banner"}):
+            call.dismiss_draft(draft=draft, by=known.owner, now=known.at(-38, "10:32"))
     # Which shape is for what was agreed while she was on the phone: the shots are measured against it.
     together = next(n for n, line in enumerate(made.notes.splitlines(), start=1) if "for stories" in line)
     for draft in made.drafts.filter(line_no=together, kind__in=["shape", "placement"]):
         call.accept_draft(draft=draft, by=known.owner, now=known.at(-38, "10:33"))
+    call.accept_plain(call=made, by=known.owner, now=known.at(-38, "10:35"))
 
 
 def _plan(known: Known, shoot: Shoot) -> None:

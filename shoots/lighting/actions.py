@@ -242,7 +242,8 @@ def remove_reading(*, reading: MeterReading, by: Member | None, now: datetime) -
 
 def _refit(studio: Studio) -> None:
     """Fit the studio's factors to its readings; what no reading speaks of any more counts for nothing."""
-    stored = list(LightFactor.objects.of_studio(studio).select_for_update())
+    # By their keys: the usual order joins the modifier, which may be none, and PostgreSQL locks no such join.
+    stored = list(LightFactor.objects.of_studio(studio).order_by("pk").select_for_update())
     by_key = {(one.lamp_id, one.modifier_id): one for one in stored}
     latest = MeterReading.objects.of_studio(studio).order_by("-read_at", "-pk")[: factors.MOST_READINGS]
     fitted = factors.fitted_factors(factors.standing_readings(list(latest), stored))
