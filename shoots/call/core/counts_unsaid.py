@@ -19,6 +19,7 @@ _WANTED = re.compile(
     r"thinking)\s*\Z"
 )
 _OF_THOSE = re.compile(r"\s?of (?:the|these|those|them|my|our) ")
+_OUT_OF_THEM = re.compile(r"\bof (?:these|those|them|which),?\s(?:about |maybe )?\Z")
 _PICTURES_OF = re.compile(
     r"\b(?:pictures?|pics?|images?|photos?|shots?|stills?|portraits?|details?) (?:of|from|in|at) "
 )
@@ -76,6 +77,8 @@ def is_of_those(text: str, start: int, end: int) -> bool:
     >>> is_of_those("two of the heroes", 0, 3), is_of_those("8 pics of the shop and five of the owner", 23, 27)
     (True, False)
     """
+    if _OUT_OF_THEM.search(text[:start]):
+        return True  # "50 packshots; of these 10 also on a model"
     if not (share := _OF_THOSE.match(text, end)):
         return False
     again = _ELLIPSIS.search(text[:start]) and _PICTURES_OF.search(text[:start])

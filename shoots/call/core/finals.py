@@ -291,18 +291,28 @@ def _from_parts(parts: Sequence[_Part], text: str) -> Draft:
     for part in sorted((p for p in parts if p is not whole), key=lambda p: p.draft.span):
         if _is_inside(text, whole, part, inside):
             inside += part.size
-        elif part.value.of in _GENERAL and part.size == whole.size:
+        elif part.value.of in _GENERAL and part.size == whole.size and not _for_other_use(text, whole, part):
             continue
         else:
             taken.append(part)
     if (
         special
+        and (len(special) > 1 or re.search(r"\b(?:so|makes|total|that's)\b|=", text[special[-1].draft.span.end :][:24]))
         and len(taken) > 1
         and sum(p.size for p in special) == whole.size
         and whole.draft.span > special[-1].draft.span
     ):
         return whole.draft  # "4 heroes, 8 details, so 12 pictures"
     return _sum(taken, ReasonCode.SUM_OF_PARTS) if len(taken) > 1 else whole.draft
+
+
+_USE = re.compile(r"\s?for (?:the )?(?P<use>web|website|print|press|social|socials|shop|brochure|packaging|posters?)\b")
+
+
+def _for_other_use(text: str, first: _Part, second: _Part) -> bool:
+    """Return whether the same number is asked for twice: "12 stills for web. 12 stills for print"."""
+    one, two = _USE.match(text, first.draft.span.end), _USE.match(text, second.draft.span.end)
+    return bool(one and two and one["use"] != two["use"])
 
 
 def _is_for(part: _Part, text: str) -> bool:

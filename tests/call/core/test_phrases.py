@@ -70,6 +70,9 @@ def at(found: Any, path: str) -> Any:
         ("10 lifestyle\n8 studio: on white", "finals.max", 18),
         ("one big picture for the billboard and four little ones for social", "finals.max", 5),
         ("6 recipes, each one hero and one step shot", "finals.max", 12),
+        ("6 portraits, 6 at-work pictures", "finals.max", 12),
+        ("12 stills for web. 12 stills for print", "finals.max", 24),
+        ("50 packshots; of these 10 also on model", "finals.max", 50),
         # shapes
         ("1 wide banner 21:9 for homepage", "shapes.*.count", [1]),
         ("2 vertical 9x16 for reels", "shapes.*.shape", ["9:16"]),
