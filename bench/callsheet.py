@@ -51,7 +51,7 @@ def _day() -> ShootDay:
         for bearing in (40.0, 150.0, 215.0):
             factories.make_placed_lamp(setup, bearing_deg=bearing)
         for _ in range(3):
-            factories.make_shot(shoot, setup=setup, day=day, people="Leo", product="12 litre pack")
+            factories.make_shot(shoot, setup=setup, day=day, subjects=["Leo"], products=["12 litre pack"])
     for kind in (BookingKind.CREW, BookingKind.CREW, BookingKind.TALENT):
         factories.make_booking(shoot, kind=kind, confirmed_at=timezone.now())
     draft_plan(day=day, by=owner, now=timezone.now())

@@ -98,6 +98,8 @@ def test_a_code_of_an_older_reader_says_nothing_instead_of_breaking() -> None:
         (DraftKind.DATE, {"kind": "delivery", "by": "2026-07-10"}, "Pictures needed: by Fri 10 July 2026"),
         (DraftKind.PERSON, {"role": "model", "age": 16, "minor": True}, "Model, 16 (under 18)"),
         (DraftKind.PRODUCT, {"name": "pack", "colours": ["orange"], "quantity": 2}, "Pack, orange × 2"),
+        (DraftKind.PRODUCT, {"name": "12 litre pack", "sizes": ["12 litre"]}, "12 litre pack"),
+        (DraftKind.PRODUCT, {"name": "pack", "sizes": ["12 litre"]}, "Pack, 12 litre"),
     ],
 )
 def test_a_value_in_words(kind: DraftKind, kept: dict[str, Any], said: str) -> None:

@@ -355,7 +355,8 @@ def _mood(value: read.MoodValue) -> str:
 
 
 def _product(value: read.ProductValue) -> str:
-    parts = [capfirst(value.name), _listed(value.colours), _listed(value.sizes)]
+    sizes = tuple(size for size in value.sizes if size.casefold() not in value.name.casefold())
+    parts = [capfirst(value.name), _listed(value.colours), _listed(sizes)]
     words = ", ".join(part for part in parts if part)
     return f"{words} × {value.quantity}" if value.quantity else words
 
