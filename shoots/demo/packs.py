@@ -51,11 +51,11 @@ def packs_job(known: Known) -> None:
     _templates(known)
     _parts(known, shoot)
     days = {1: first, 2: second}
-    # The client asks for the twelfth shot when the brief comes back; the rest are ideas from after their yes.
+    # The client asks for the eleventh shot when the brief comes back; the twelfth is an idea from after their yes.
     shots = known.facts["shots"]
-    _shots(known, shoot, days, shots[:11], now=known.at(-34))
-    agree_brief(known, shoot, put_right=lambda now: _shots(known, shoot, days, shots[11:12], now=now))
-    _shots(known, shoot, days, shots[12:], now=known.at(-27))
+    _shots(known, shoot, days, shots[:10], now=known.at(-34))
+    agree_brief(known, shoot, put_right=lambda now: _shots(known, shoot, days, shots[10:11], now=now))
+    _shots(known, shoot, days, shots[11:], now=known.at(-27))
     _bookings(known, shoot)
     for day in (first, second):
         schedule.draft_plan(day=ShootDay.objects.get(pk=day.pk), by=owner, now=known.at(-12))

@@ -44,7 +44,7 @@ def demo(django_db_setup: None, django_db_blocker, tmp_path_factory: pytest.Temp
 
 def test_the_whole_job_is_there(demo: Studio) -> None:
     shoot = Shoot.objects.get(studio=demo, title="Packs for bad weather")
-    assert Shot.objects.filter(shoot=shoot).count() == 14
+    assert Shot.objects.filter(shoot=shoot).count() == 12
     assert shoot.setups.count() == 4
     assert shoot.moods.count() == 2
     assert shoot.bookings.count() == 3
@@ -77,7 +77,7 @@ def test_the_brief_went_out_twice_and_the_second_version_was_approved_with_its_h
     assert (first.replaced_at is not None, first.corrections.count()) == (True, 1)
     assert second.approved_by == "Mara Ellwick"
     assert second.approved_sha256 == second.document.sha256 != ""
-    assert len(second.document.content["agreed"]["shots"]) == 12
+    assert len(second.document.content["agreed"]["shots"]) == 11
 
 
 def test_what_was_asked_for_after_the_approval_stands_on_the_brief_s_page_with_its_price(
@@ -88,7 +88,7 @@ def test_what_was_asked_for_after_the_approval_stands_on_the_brief_s_page_with_i
     page = " ".join(browser.get(reverse("brief_detail", args=[shoot.code])).content.decode().split())
     assert "Changed since version 2 was approved" in page
     assert "finished pictures: 1 → 2" in page
-    assert "Two more shots: 13 " in page
+    assert "One more shot: 12 " in page
 
 
 def test_its_dates_count_from_the_anchor(demo: Studio) -> None:
