@@ -7,6 +7,7 @@ from datetime import date, time
 import pytest
 from django.urls import reverse
 
+from shoots.lighting.core.scales import aperture_scale, iso_scale, shutter_scale
 from shoots.lighting.models import PlacedLamp, Setup
 from shoots.lighting.queries import pages
 from shoots.lighting.queries.finding import NoSuchMend
@@ -85,6 +86,22 @@ def test_found_settings_meet_every_wish_and_stand_on_the_scales(dark) -> None:
     assert changed.get("shutter_s", 1 / 200) >= 1 / 200
     assert changed.get("aperture", 8.0) >= 8.0
     assert {one.name for one in finding.settings} == {"aperture", "shutter_s", "iso", "nd", "A"}
+
+
+@pytest.mark.parametrize("name", ["aperture", "shutter_s", "iso"])
+def test_settings_one_mark_off_are_not_taken_for_those_that_were_found(dark, name) -> None:
+    """1/80 s is not 1/60 s, though they are only 4 ms apart."""
+    found = page_of(dark, is_asked=True).finding.solution
+    mark = {"aperture": found.aperture, "shutter_s": found.shutter, "iso": found.iso}[name]
+    scale = {"aperture": aperture_scale, "shutter_s": shutter_scale, "iso": iso_scale}[name]()
+    marks = sorted(one.marked for one in scale)
+    for off in (-1, 1):
+        beside = marks[marks.index(mark.marked) + off]
+        Setup.objects.filter(pk=dark.pk).update(**{name: beside})
+        again = page_of(dark, is_asked=True).finding
+        best = {"aperture": "aperture", "shutter_s": "shutter", "iso": "iso"}[name]
+        assert again.changes_setup[name] == pytest.approx(getattr(again.solution, best).marked, rel=1e-6)
+        assert again.changes_anything
 
 
 def test_one_click_sets_them_with_a_trail_and_nothing_is_left_to_find(browser, dark) -> None:

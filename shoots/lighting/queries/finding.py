@@ -280,8 +280,8 @@ def _setup_changes(setup: models.Setup, solution: Solution, filters: Sequence[Fi
         "nd": chosen[0],
         "nd_second": chosen[1],
     }
-    # Numbers that mean the same as before stay as they were typed.
-    return {name: value for name, value in changes.items() if not _same(getattr(setup, name), value)}
+    # Marks that mean the same as before stay as they were typed; marks are a ratio apart, however short the time.
+    return {name: value for name, value in changes.items() if not _same(getattr(setup, name), value, abs_tol=0.0)}
 
 
 def _lamp_changes(
@@ -295,12 +295,13 @@ def _lamp_changes(
         changes["distance_m"] = round(floors[name], 2)
     if placed.lamp.kind == LampKind.FLASH and placed.lamp.has_high_speed_sync:
         changes["high_speed_sync"] = solution.high_speed_sync
-    return {field: value for field, value in changes.items() if not _same(getattr(placed, field), value)}
+    # Stops and metres are kept to hundredths.
+    return {field: value for field, value in changes.items() if not _same(getattr(placed, field), value, abs_tol=5e-3)}
 
 
-def _same(old: Any, new: Any) -> bool:
+def _same(old: Any, new: Any, abs_tol: float) -> bool:
     if isinstance(old, float) and isinstance(new, float):
-        return math.isclose(old, new, rel_tol=1e-4, abs_tol=5e-3)
+        return math.isclose(old, new, rel_tol=1e-3 if not abs_tol else 1e-4, abs_tol=abs_tol)
     return bool(old == new)
 
 
