@@ -187,6 +187,11 @@ class Setup(StudioOwned):
     class Meta:
         ordering = ["position", "pk"]
 
+    @property
+    def nd_stops(self) -> float:
+        """How much the filters on the lens take together. [stop]"""
+        return sum(one.loss_stops for one in (self.nd, self.nd_second) if one)
+
     def __str__(self) -> str:
         return self.name
 

@@ -7,6 +7,7 @@ from datetime import date, time
 import pytest
 from django.urls import reverse
 
+from shoots.kit.models import Filter, FilterKind
 from shoots.lighting.core.scales import aperture_scale, iso_scale, shutter_scale
 from shoots.lighting.models import PlacedLamp, Setup
 from shoots.lighting.queries import pages
@@ -262,3 +263,12 @@ def test_one_more_head_is_set_where_the_bag_has_one_and_said_where_not(browser, 
     more = {row.mend.kind: row for row in page_of(dark, is_asked=True).finding.mends}["ONE_MORE_HEAD"]
     browser.post(url("setup_found", dark.pk), sent(dark, mend=more.key))
     assert PlacedLamp.objects.get(setup=dark).heads == 1 + more.mend.amount
+
+
+def test_a_page_says_that_the_meter_reads_without_the_filters_on_the_lens(browser, dark) -> None:
+    plain = browser.get(url("setup_detail", dark.pk)).content.decode()
+    assert "stops of ND" not in plain
+    for stops, name in ((2.0, "nd"), (3.0, "nd_second")):
+        one = Filter.objects.create(studio=dark.studio, kind=FilterKind.ND, name=f"ND {stops}", loss_stops=stops)
+        Setup.objects.filter(pk=dark.pk).update(**{name: one})
+    assert "f/8 set behind 5 stops of ND" in browser.get(url("setup_detail", dark.pk)).content.decode()

@@ -243,7 +243,7 @@ def exposure_of(setup: models.Setup) -> Exposure:
         f_number=f_number,
         shutter_s=shutter_s,
         iso=iso,
-        nd_stops=sum(one.loss_stops for one in (setup.nd, setup.nd_second) if one),
+        nd_stops=setup.nd_stops,
     )
 
 
