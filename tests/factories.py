@@ -8,7 +8,7 @@ from decimal import Decimal
 from typing import Any
 
 from shoots.brief.models import Brief, Mood
-from shoots.kit.models import Camera, Filter, Lamp, Lens, Modifier, Stand
+from shoots.kit.models import Battery, Camera, Filter, Lamp, Lens, Modifier, Stand
 from shoots.lighting.models import PlacedLamp, Setup
 from shoots.members.core import Role
 from shoots.members.models import Member, Studio, User
@@ -152,6 +152,10 @@ def make_lamp(studio: Studio, **fields: Any) -> Lamp:
     return Lamp.objects.create(
         studio=studio, **{"name": "300 Ws battery head", "energy_ws": 300, "guide_number_m": 45, **fields}
     )
+
+
+def make_battery(studio: Studio, **fields: Any) -> Battery:
+    return Battery.objects.create(studio=studio, **{"name": "Battery", **fields})
 
 
 def make_modifier(studio: Studio, **fields: Any) -> Modifier:

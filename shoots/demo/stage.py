@@ -90,8 +90,8 @@ def fill_bag(known: Known) -> None:
     now = known.at(-400)
     for slug, entries in known.facts["kit"].items():
         for entry in entries:
-            # A battery names its light by its place in the list of lights.
-            fields = entry | {"lamp": known.kit["lights"][entry["lamp"]]} if "lamp" in entry else entry
+            # A light names its battery by its place in the list of batteries, which are put in first.
+            fields = entry | {"battery": known.kit["batteries"][entry["battery"]]} if "battery" in entry else entry
             known.kit.setdefault(slug, []).append(kit.add(slug=slug, fields=fields, by=known.owner, now=now))
 
 

@@ -7,6 +7,7 @@ from typing import Any
 
 from crispy_forms.layout import Column, Fieldset, Layout, Row
 from django import forms
+from django.db.models import Q
 from django.utils.translation import gettext_lazy as _
 
 from shoots.kit.models import (
@@ -135,7 +136,8 @@ class LampForm(RecordForm):
         ),
         Fieldset(
             _("What it needs"),
-            Row(Column("full_pops"), Column("batteries"), Column("weight_kg")),
+            "battery",
+            Row(Column("full_pops"), Column("weight_kg")),
             Row(Column("heat_pops"), Column("cools_pops_per_min")),
             "needs_mains",
         ),
@@ -148,7 +150,7 @@ class LampForm(RecordForm):
         fields = (
             "name", "quantity", "kind", "energy_ws", "guide_number_m", "lux_at_1m", "least_power",
             "power_step_stops", "cuts_off", "t01_full_s", "colour_k", "recycle_full_s", "has_high_speed_sync",
-            "full_pops", "batteries", "heat_pops", "cools_pops_per_min", "weight_kg", "needs_mains", "note",
+            "battery", "full_pops", "heat_pops", "cools_pops_per_min", "weight_kg", "needs_mains", "note",
         )  # fmt: skip
         labels = {"guide_number_m": _("Guide number, m"), "lux_at_1m": _("Light at 1 m, lx")}
         help_texts = {
@@ -156,8 +158,17 @@ class LampForm(RecordForm):
             "lux_at_1m": _("For a continuous light, with its standard reflector."),
         }
 
+    def __init__(self, *args: Any, studio: Studio, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        field = self.fields["battery"]
+        held = [self.instance.battery_id] if self.instance.battery_id else []
+        known = Battery.objects.of_studio(studio).filter(Q(put_away_at=None) | Q(pk__in=held))
+        field.queryset, field.empty_label = known.order_by("name"), _("None, or not said")
+
     def clean(self) -> dict[str, Any]:
         data: dict[str, Any] = super().clean() or self.cleaned_data
+        if data.get("battery") and data.get("needs_mains"):
+            self.add_error("battery", _("A light that needs mains power takes no battery."))
         if data.get("kind") == LampKind.FLASH:
             _require(self, "guide_number_m", _("A flash needs its guide number: every plan counts with it."))
         if data.get("kind") == LampKind.CONTINUOUS:
@@ -291,21 +302,15 @@ class PanelForm(RecordForm):
 class BatteryForm(RecordForm):
     layout = Layout(
         Row(Column("name", css_class="col-sm-8"), Column("quantity", css_class="col-sm-4")),
-        "lamp",
-        Row(Column("full_pops"), Column("energy_wh")),
+        "energy_wh",
         "note",
         "version",
     )
 
     class Meta:
         model = Battery
-        fields = ("name", "quantity", "lamp", "full_pops", "energy_wh", "note")
-
-    def __init__(self, *args: Any, studio: Studio, **kwargs: Any) -> None:
-        super().__init__(*args, **kwargs)
-        field = self.fields["lamp"]
-        field.queryset = Lamp.objects.of_studio(studio).filter(kind=LampKind.FLASH).order_by("name")
-        field.empty_label = _("Any light that takes it")
+        fields = ("name", "quantity", "energy_wh", "note")
+        help_texts = {"quantity": _("As many as go with you, charged.")}
 
 
 def _require(form: RecordForm, name: str, message: Any) -> None:

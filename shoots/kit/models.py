@@ -142,13 +142,21 @@ class Lamp(Kit):
         _("recycling at full power, s"), default=1.5, validators=[MinValueValidator(0), MaxValueValidator(60)]
     )
     has_high_speed_sync = models.BooleanField(_("has high-speed sync"), default=False)
-    full_pops = models.PositiveIntegerField(_("full-power flashes from one battery"), null=True, blank=True)
-    batteries = models.PositiveSmallIntegerField(
-        _("charged batteries packed"),
+    battery = models.ForeignKey(
+        "shoots.Battery",
+        on_delete=models.SET_NULL,
         null=True,
         blank=True,
-        validators=[MaxValueValidator(500)],
-        help_text=_("For all of these lights together."),
+        related_name="lamps",
+        verbose_name=_("battery that it takes"),
+        help_text=_("Lights that take the same one share what is packed."),
+    )
+    full_pops = models.PositiveIntegerField(
+        _("full-power flashes from one battery"),
+        null=True,
+        blank=True,
+        validators=[MinValueValidator(1)],
+        help_text=_("From one charge, new and at 20 °C, as the manual says."),
     )
     heat_pops = models.PositiveIntegerField(
         _("full flashes in a row before it cuts out for heat"), null=True, blank=True, validators=[MinValueValidator(1)]
@@ -321,19 +329,9 @@ class Panel(Kit):
 
 
 class Battery(Kit):
-    """A battery of a light, charged and packed."""
+    """One kind of battery, so many of it: the one place that says how many there are. Lights name the kind they take;
+    how many flashes a charge gives is said there, because it depends on the light."""
 
-    lamp = models.ForeignKey(
-        Lamp,
-        on_delete=models.SET_NULL,
-        null=True,
-        blank=True,
-        related_name="own_batteries",
-        verbose_name=_("for which light"),
-    )
-    full_pops = models.PositiveIntegerField(
-        _("full-power flashes from one charge"), default=400, validators=[MinValueValidator(1)]
-    )
     energy_wh = models.FloatField(
         _("energy, Wh"), null=True, blank=True, validators=[MinValueValidator(0.1), MaxValueValidator(5000)]
     )

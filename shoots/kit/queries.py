@@ -7,6 +7,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from django.db.models import Prefetch
 from django.utils.translation import gettext_lazy as _
 
 from shoots.kit.core import starting
@@ -41,7 +42,7 @@ from shoots.kit.models import (
 )
 from shoots.members.models import Studio
 
-RELATED: dict[str, tuple[str, ...]] = {"batteries": ("lamp",)}
+RELATED: dict[str, tuple[str, ...]] = {"lights": ("battery",)}
 """What a section's numbers are told with; None for nothing, which an empty tuple would not mean."""
 SIDE = 56.0
 """Side of the square that each thing is drawn in. [px]"""
@@ -109,12 +110,14 @@ class Bag:
 
 
 def bag(studio: Studio, *, away: bool = False) -> Bag:
-    """Return the bag, or what was put away. One query a section."""
+    """Return the bag, or what was put away. One query a section, and one for the lights that batteries are for."""
     sections, put_away = [], 0
     for slug, model in SECTIONS.items():
-        things = list(
-            model.objects.of_studio(studio).select_related(*RELATED.get(slug, (None,))).order_by("name", "pk")
-        )
+        known = model.objects.of_studio(studio).select_related(*RELATED.get(slug, (None,))).order_by("name", "pk")
+        if model is Battery:
+            # Which lights take it is said with the lights, and shown with both.
+            known = known.prefetch_related(Prefetch("lamps", Lamp.objects.filter(put_away_at=None)))
+        things = list(known)
         shown = [thing for thing in things if (thing.put_away_at is not None) == away]
         put_away += sum(thing.put_away_at is not None for thing in things)
         names = {thing.name for thing in shown}
@@ -206,8 +209,8 @@ def _panel_glyph(panel: Panel) -> Glyph:
 
 
 def _battery_glyph(battery: Battery) -> Glyph:
-    """Draw its charge: a case with a bar for each hundred full flashes, up to eight."""
-    bars = min(8, max(1, round(battery.full_pops / 100)))
+    """Draw how many there are: a bar for each, up to eight."""
+    bars = min(8, battery.quantity)
     return Glyph(boxes=tuple(_box(14.0, 48.0 - 5.5 * index, 28.0, 4.0) for index in range(bars)), corner="1")
 
 
@@ -403,10 +406,6 @@ def _panel_fields(spec: PanelSpec) -> dict[str, Any]:
     }
 
 
-def _battery_fields(spec: LampSpec) -> dict[str, Any]:
-    return {"full_pops": round(spec.battery.full_pops) if spec.battery else 0}
-
-
 STARTERS: dict[str, Callable[[], dict[Any, dict[str, Any]]]] = {
     "cameras": lambda: {key: _camera_fields(spec) for key, spec in starting.CAMERAS.items()},
     "lenses": lambda: {key: _lens_fields(spec) for key, spec in starting.LENSES.items()},
@@ -422,7 +421,5 @@ STARTERS: dict[str, Callable[[], dict[Any, dict[str, Any]]]] = {
     },
     "stands": lambda: {key: _stand_fields(spec) for key, spec in starting.STANDS.items()},
     "panels": lambda: {key: _panel_fields(spec) for key, spec in PANELS.items()},
-    "batteries": lambda: {
-        key: _battery_fields(starting.LAMPS[key]) for key in (starting.Lamp.BATTERY_300, starting.Lamp.BATTERY_600)
-    },
+    "batteries": lambda: {key: {} for key in (starting.Lamp.BATTERY_300, starting.Lamp.BATTERY_600)},
 }

@@ -90,7 +90,7 @@ def kit_starter(request: MemberRequest, kind: str, key: str) -> HttpResponse:
 
 
 def _form(request: MemberRequest, kind: str, item: Kit | None = None) -> RecordForm:
-    more = {"studio": request.studio} if kind == "batteries" else {}
+    more = {"studio": request.studio} if kind == "lights" else {}
     return FORMS[kind](posted(request), instance=item, **more)
 
 

@@ -10,7 +10,6 @@ from django.db import models
 from django.db.models.functions import Coalesce
 from django.utils.translation import gettext_lazy as _
 
-from shoots.kit.models import Battery
 from shoots.members.models import OwnedQuerySet, StudioOwned
 
 
@@ -205,11 +204,11 @@ class LampRole(StrEnum):
 
 
 class PlacedLampQuerySet(OwnedQuerySet):
-    """Placed lights with what the studio's meter and its bag say of each."""
+    """Placed lights with what the studio's meter says of each."""
 
     def with_factors(self) -> PlacedLampQuerySet:
-        """Annotate what the meter says (`factor_stops`, `factor_spread_stops`) and which batteries of its own the
-        bag has for the light (`bag_batteries`, `bag_full_pops`), None where nothing is known; no query of its own."""
+        """Annotate what the meter says (`factor_stops`, `factor_spread_stops`), None where nothing is known; no query
+        of its own."""
         # A null equals no null in SQL, so a light without a modifier is compared by its key or by 0.
         standing = (
             LightFactor.objects.annotate(modifier_key=Coalesce("modifier_id", models.Value(0)))
@@ -222,15 +221,7 @@ class PlacedLampQuerySet(OwnedQuerySet):
             )
             .order_by()
         )
-        packed = (
-            Battery.objects.filter(lamp=models.OuterRef("lamp_id"), put_away_at=None)
-            .order_by()
-            .values("lamp")
-            .annotate(count=models.Sum("quantity"), least=models.Min("full_pops"))
-        )
         return self.annotate(
-            bag_batteries=models.Subquery(packed.values("count")[:1]),
-            bag_full_pops=models.Subquery(packed.values("least")[:1]),
             factor_stops=models.Subquery(standing.values("stops")[:1]),
             factor_spread_stops=models.Subquery(standing.values("spread_stops")[:1]),
         )

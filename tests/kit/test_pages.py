@@ -46,7 +46,7 @@ PANEL = {
     "name": "Silver, 1.1 m", "quantity": 1, "kind": "REFLECTOR", "width_m": 1.1, "height_m": "", "is_round": "on",
     "reflectance": 0.8, "gain": 3, "takes_stops": 0, "scatter": 1, "weight_kg": 0.7,
 }  # fmt: skip
-BATTERY = {"name": "Battery", "quantity": 4, "lamp": "", "full_pops": 400, "energy_wh": 60}
+BATTERY = {"name": "Battery", "quantity": 4, "energy_wh": 60}
 TYPED = {
     "cameras": CAMERA, "lights": LAMP, "lenses": LENS, "modifiers": MODIFIER, "filters": FILTER, "stands": STAND,
     "panels": PANEL, "batteries": BATTERY,
@@ -236,3 +236,24 @@ def test_drawings_stay_in_their_square(studio: Studio) -> None:
         for x, y, width, height in queries.GLYPHS[names[type(thing)]](thing).boxes:
             assert float(x) >= 0 and float(y) >= 0 and float(width) > 0 and float(height) > 0
             assert float(x) + float(width) <= 56.1 and float(y) + float(height) <= 56.1
+
+
+def test_a_light_takes_a_battery_of_its_own_studio_and_none_on_the_mains(browser, studio) -> None:
+    kind = factories.make_battery(studio, name="Battery of the heads", quantity=3)
+    other = factories.make_battery(factories.make_studio(), name="Somebody else's")
+    lamp = factories.make_lamp(studio)
+    address = f"/bag/lights/{lamp.pk}/"
+    text = browser.get(address).content.decode()
+    assert kind.name in text
+    assert "Somebody else" not in text
+    for typed in ({"battery": other.pk}, {"battery": kind.pk, "needs_mains": "on"}):
+        answer = browser.post(address, LAMP | {"version": lamp.version} | typed)
+        assert answer.status_code == 422
+        lamp.refresh_from_db()
+        assert lamp.battery is None
+    assert browser.post(address, LAMP | {"version": lamp.version, "battery": kind.pk}).status_code == 302
+    lamp.refresh_from_db()
+    assert lamp.battery == kind
+    text = browser.get("/bag/").content.decode()
+    assert "takes Battery of the heads" in text
+    assert f"for {lamp.name}" in text

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 import pytest
+from django.utils import timezone
 
 from shoots.kit.models import Battery
 from shoots.lighting.models import PlacedLamp, Setup
@@ -19,12 +20,13 @@ def shoot(studio):
     return factories.make_shoot(studio, code="26-001")
 
 
-def placed(shoot, *, stand=None, lamp=None, count=1, power_down=0.0, **fields):
+def placed(shoot, *, stand=None, lamp=None, packed=None, count=1, power_down=0.0, **fields):
     """The box of the light table's stands: 0.7477 m², Cd 1.42, 15 kg in all, 2 m, foot 0.5 m."""
     studio = shoot.studio
     side = math.sqrt(0.7477 * 4 / math.pi)
     stands = {"weight_kg": 2.5, "sandbag_kg": 8.5, "foot_radius_m": 0.5, **(stand or {})}
-    lamp = factories.make_lamp(studio, weight_kg=3.0, **(lamp or {}))
+    battery = factories.make_battery(studio, quantity=packed) if packed else None
+    lamp = factories.make_lamp(studio, **{"weight_kg": 3.0, "battery": battery, **(lamp or {})})
     setup = factories.make_setup(shoot, place=factories.make_place(studio), **fields)
     for n in range(count):
         factories.make_placed_lamp(
@@ -83,7 +85,7 @@ def test_a_light_held_by_hand_has_no_wind_limit(shoot) -> None:
 )
 def test_planned_frames_are_held_against_the_batteries_that_are_packed(shoot, frames, packed, missing, fits) -> None:
     """Arithmetic: at full power 400 flashes each less a fifth in reserve are 320."""
-    setup = placed(shoot, frames=frames, lamp={"full_pops": 400, "batteries": packed})
+    setup = placed(shoot, frames=frames, packed=packed, lamp={"full_pops": 400})
     (row,) = battery_rows(setup, rows_of(setup))
     assert (row.plan.fits, row.missing_batteries) == (fits, missing)
     assert row.share == pytest.approx(frames / (320 * packed))
@@ -91,7 +93,7 @@ def test_planned_frames_are_held_against_the_batteries_that_are_packed(shoot, fr
 
 def test_two_heads_of_a_kind_share_what_is_packed_and_less_power_takes_less(shoot) -> None:
     """Energy in proportion to light: two heads at a quarter take half of one at full power."""
-    setup = placed(shoot, count=2, power_down=2.0, frames=400, lamp={"full_pops": 400, "batteries": 1})
+    setup = placed(shoot, count=2, power_down=2.0, frames=400, packed=1, lamp={"full_pops": 400})
     (row,) = battery_rows(setup, rows_of(setup))
     assert row.letters == ("A", "B")
     assert row.plan.needed_full_pops == pytest.approx(200.0)
@@ -100,7 +102,7 @@ def test_two_heads_of_a_kind_share_what_is_packed_and_less_power_takes_less(shoo
 
 def test_cold_takes_from_the_charge_and_the_page_says_how_much(shoot, browser) -> None:
     """Lithium-ion cells at 0 °C give about four fifths: common practice, no source."""
-    setup = placed(shoot, air_c=0.0, frames=300, lamp={"full_pops": 400, "batteries": 1})
+    setup = placed(shoot, air_c=0.0, frames=300, packed=1, lamp={"full_pops": 400})
     (row,) = battery_rows(setup, rows_of(setup))
     assert row.cold == pytest.approx(0.8)
     assert not row.plan.fits
@@ -133,20 +135,22 @@ def test_mains_and_continuous_lights_have_no_battery(shoot) -> None:
     assert battery_rows(setup, rows_of(setup)) == ()
 
 
-def test_batteries_of_their_own_in_the_bag_count_where_the_light_says_nothing(studio) -> None:
+def test_the_bag_is_the_one_place_that_says_how_many_batteries_there_are(studio) -> None:
     """Derived (7.1): 200 frames at full power from two batteries of 150 full flashes need two of them."""
     shoot = factories.make_shoot(studio, code="26-077")
-    lamp = factories.make_lamp(studio, full_pops=None, batteries=None)
+    battery = factories.make_battery(studio, quantity=2)
+    factories.make_battery(studio, name="Of another light", quantity=9)
     setup = factories.make_setup(shoot, frames=200)
-    factories.make_placed_lamp(setup, lamp=lamp)
-    Battery.objects.create(studio=studio, name="Battery", lamp=lamp, quantity=2, full_pops=150)
-    Battery.objects.create(studio=studio, name="Any", quantity=9, full_pops=150)
+    factories.make_placed_lamp(setup, lamp=factories.make_lamp(studio, full_pops=150, battery=battery))
     (row,) = pages.setup_page(pages.setups_to_show().get(pk=setup.pk), None).batteries
     assert (row.batteries, row.full_pops, row.plan.fits) == (2, 150, True)
+    Battery.objects.filter(pk=battery.pk).update(put_away_at=timezone.now())
+    (row,) = pages.setup_page(pages.setups_to_show().get(pk=setup.pk), None).batteries
+    assert (row.batteries, row.plan.fits) == (0, False)
 
 
 def test_two_heads_side_by_side_and_two_pops_take_their_own_charge(shoot) -> None:
-    setup = placed(shoot, frames=10, lamp={"full_pops": 400, "batteries": 1})
+    setup = placed(shoot, frames=10, packed=1, lamp={"full_pops": 400})
     PlacedLamp.objects.filter(setup=setup).update(heads=2, pops=3)
     setup = pages.setups_to_show().get(pk=setup.pk)
     (row,) = battery_rows(setup, rows_of(setup))

@@ -115,6 +115,15 @@ def wind_rows(setup: Setup, lamps: Sequence[tuple[str, PlacedLamp]]) -> tuple[Wi
     return tuple(sorted(found, key=lambda row: (row.check.limit.take_down_at_m_s, row.letter)))
 
 
+def packed_of(lamp: Lamp) -> int | None:
+    """Return how many batteries of its kind the bag has for a light, None where it names none. No query if its battery
+    was selected with it."""
+    battery = lamp.battery
+    if battery is None:
+        return None
+    return 0 if battery.put_away_at is not None else battery.quantity
+
+
 def battery_rows(setup: Setup, lamps: Sequence[tuple[str, PlacedLamp]]) -> tuple[BatteryRow, ...]:
     """Return the kinds of flash heads on batteries, in the order of their first letters. No query."""
     kinds: dict[int, list[tuple[str, PlacedLamp]]] = {}
@@ -125,10 +134,9 @@ def battery_rows(setup: Setup, lamps: Sequence[tuple[str, PlacedLamp]]) -> tuple
 
 
 def _battery_row(setup: Setup, group: list[tuple[str, PlacedLamp]]) -> BatteryRow:
-    lamp, first = group[0][1].lamp, group[0][1]
-    # What is packed stands with the light, or as batteries of its own in the bag.
-    batteries = getattr(first, "bag_batteries", None) if lamp.batteries is None else lamp.batteries
-    full_pops = lamp.full_pops or getattr(first, "bag_full_pops", None)
+    lamp = group[0][1].lamp
+    batteries = packed_of(lamp)
+    full_pops = lamp.full_pops
     powers = [2.0**-placed.power_down_stops for _name, placed in group]
     strongest = max(powers)
     # Heads side by side and several pops in one frame each take their own charge.

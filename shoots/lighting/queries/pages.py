@@ -164,7 +164,7 @@ class Lit:
 
 def setups_to_show() -> QuerySet[Any]:
     """Return setups with everything that their pages read; three queries when evaluated."""
-    lamps = PlacedLamp.objects.select_related("lamp", "modifier", "gel", "grid", "stand").with_factors()
+    lamps = PlacedLamp.objects.select_related("lamp__battery", "modifier", "gel", "grid", "stand").with_factors()
     panels = PlacedPanel.objects.select_related("panel")
     return Setup.objects.select_related(
         "studio", "shoot__client", "shoot__studio", "mood", "place", "spot", "camera", "lens", "nd", "nd_second"
