@@ -64,7 +64,9 @@ def measure(
     Parameters
     ----------
     notes : iterable of mapping
-        Entries of ``fixtures/notes``: `text`, `called`, `country` and `want`.
+        Entries of ``fixtures/notes``: `text`, `called`, `country` and `want`. A field that `want` leaves out is
+        one where nothing shall be read, unless `partly` is true: then only the labelled fields count, and a
+        `money` label may leave out `tax` or `kind`.
     lexicons : Lexicons, optional
         Tables of words; those of the program when left out.
 
@@ -91,7 +93,8 @@ def measure(
         reading = read_notes(note["text"], called_on=note["called"], country=note["country"], lexicons=words)
         got = _got(as_data(reading))
         want = _want(note["want"], words)
-        for field in FIELDS:
+        # A note that is labelled in part says nothing of the fields that it leaves out.
+        for field in [one for one in FIELDS if one in note["want"]] if note.get("partly") else FIELDS:
             same = _SAME.get(field, _equal)
             right, extra, missing = _pair(want[field], got[field], same)
             score = scores[field]
@@ -143,6 +146,10 @@ def _person(want: Any, got: Any) -> bool:
     return who and all(want[key] == got[key] for key in ("age", "count") if key in want)
 
 
+def _sum(want: Any, got: Any) -> bool:
+    return want[:3] == got[:3] and all(mine in (None, other) for mine, other in zip(want[3:], got[3:], strict=True))
+
+
 def _exclusive(want: Any, got: Any) -> bool:
     return bool(want["exclusive"] == got["exclusive"] and want.get("months") == got.get("months"))
 
@@ -154,6 +161,7 @@ _SAME: dict[str, Callable[[Any, Any], bool]] = {
     "negatives": _overlaps,
     "people": _person,
     "exclusivity": _exclusive,
+    "money": _sum,
 }
 
 
@@ -205,7 +213,7 @@ def _want(label: Mapping[str, Any], words: Lexicons) -> dict[str, list[Any]]:
         "territories": _countries(label.get("territories", []), words),
         "licence": [(licence["months"], licence.get("starts"))] if licence else [],
         "exclusivity": [label["exclusivity"]] if label.get("exclusivity") else [],
-        "money": [(e["amount"], e.get("up_to"), e["currency"], e["tax"], e["kind"]) for e in money],
+        "money": [(e["amount"], e.get("up_to"), e["currency"], e.get("tax"), e.get("kind")) for e in money],
         "dates": dates,
         "mood": [label.get("mood", "unknown")],
         "products": label.get("products", []),

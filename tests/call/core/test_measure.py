@@ -36,6 +36,15 @@ def test_a_wrong_entry_is_superfluous_and_leaves_the_right_one_missing() -> None
     assert {miss.what for miss in misses if miss.field == "finals"} == {"extra", "missing"}
 
 
+def test_a_note_labelled_in_part_is_judged_by_its_labels_alone() -> None:
+    money = {"amount": 500, "currency": "GBP"}
+    whole = note("10 finals, £500 + VAT for hair", money=[money])
+    assert (measure([whole])[0]["finals"].extra, measure([whole])[0]["money"].right) == (1, 1)
+    assert (lambda s: (s["finals"].extra, s["money"].right))(measure([{**whole, "partly": True}])[0]) == (0, 1)
+    other = note("£500 + VAT for hair", money=[{**money, "tax": "included"}])
+    assert measure([{**other, "partly": True}])[0]["money"].missing == 1
+
+
 def test_there_are_sixty_four_notes_and_every_fourth_was_set_aside() -> None:
     counts = {name: tomllib.loads((FOLDER / f"{name}.toml").read_text())["note"] for name in ("tuning", "heldout")}
     assert {name: len(notes) for name, notes in counts.items()} == {"tuning": 48, "heldout": 16}
