@@ -68,6 +68,25 @@ def test_what_is_typed_saves_itself_and_one_key_accepts(
     assert Shoot.objects.get().contact.name == "Ida Roe"
 
 
+def test_a_save_that_comes_in_takes_the_focus_from_no_draft(
+    page: Any, live_server: Any, owner: Member, signed_in: Callable[[Member], Client]
+) -> None:
+    come_in(page.context, live_server, signed_in(owner))
+    page.goto(f"{live_server.url}/calls/new/")
+    page.get_by_label("Notes").fill("12 finals, 4:5")
+    page.locator(".draft.open").nth(1).wait_for()
+    for focused in (page.locator(".draft.open").nth(1), page.locator(".draft.open [data-key=d]").nth(1)):
+        page.get_by_label("Notes").fill(page.get_by_label("Notes").input_value() + "\nown website, 2 years")
+        with page.expect_response(lambda answer: "/save/" in answer.url) as answered:
+            focused.focus()
+            before = page.evaluate("document.activeElement.outerHTML.slice(0, 60)")
+        answered.value.finished()
+        page.wait_for_function("document.querySelector('[data-status]').textContent.startsWith('Saved')")
+        page.wait_for_timeout(200)
+        assert page.evaluate("document.activeElement.outerHTML.slice(0, 60)") == before
+        assert page.evaluate("document.activeElement.closest('#lines') !== null")
+
+
 def test_an_edited_draft_is_accepted_as_it_was_edited(
     page: Any, live_server: Any, owner: Member, signed_in: SignedIn
 ) -> None:

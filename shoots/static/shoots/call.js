@@ -83,12 +83,25 @@
     timer = 0;
     // Somebody who edits a draft just now keeps the form; the next pause brings the lines up to date.
     if (document.querySelector("#lines .draft-editing")) return;
+    const held = holding();
     for (const [id, html] of [["lines", told.lines], ["asks", told.asks]]) {
       const place = document.getElementById(id);
       place.innerHTML = html;
       window.htmx?.process(place);
     }
     ready();
+    held?.()?.focus({ preventScroll: true });
+  }
+
+  // Where the focus stands inside the lines, found again once they are drawn anew.
+  function holding() {
+    const active = document.activeElement, draft = active?.closest?.("#lines [data-draft]");
+    if (!draft?.id) return null;
+    const letter = active.closest("[data-key]")?.dataset.key;
+    return () => {
+      const again = document.getElementById(draft.id);
+      return (letter && again?.querySelector(`[data-key="${letter}"]`)) || again;
+    };
   }
 
   form.addEventListener("input", () => {
