@@ -71,6 +71,16 @@ def test_what_was_named_together_on_the_call_counts_once_it_is_accepted(shoot: S
     assert link.startswith(reverse("call_detail", args=[call.pk])) and "#draft-" in link
 
 
+def test_a_number_of_outfits_is_a_hole_until_each_is_named_and_worn(shoot: Shoot, owner: Member) -> None:
+    call = calls.begin_call(studio=shoot.studio, shoot=shoot, notes="two outfits", by=owner, now=NOW)
+    calls.accept_draft(draft=call.drafts.get(), by=owner, now=NOW)
+    assert (states(shoot)["Outfit 1"], states(shoot)["Outfit 2"]) == ("hole", "hole")
+    factories.make_shot(shoot, title="Red", outfits=["Red coat"])
+    assert (states(shoot)["Red coat"], states(shoot)["Outfit 2"]) == ("served", "hole")
+    factories.make_shot(shoot, title="Blue", outfits=["Blue coat"])
+    assert states(shoot)["Blue coat"] == "served" and "Outfit 2" not in states(shoot)
+
+
 def test_the_licence_s_number_outweighs_the_brief_s_and_both_are_told(browser: Client, shoot: Shoot) -> None:
     Licence.objects.create(
         studio=shoot.studio,

@@ -105,10 +105,14 @@ class Heard:
 
 @dataclass(frozen=True, slots=True)
 class Known:
-    """Names of the shoot's products, and its moods: key and brightness from 0 dark to 100 bright."""
+    """Names of the shoot's products, and its moods: key and brightness from 0 dark to 100 bright.
+
+    `outfits` are the shoot's own in their order, and after them names for those that nobody has put together yet.
+    """
 
     products: tuple[str, ...] = ()
     moods: tuple[tuple[str, int], ...] = ()
+    outfits: tuple[str, ...] = ()
 
 
 COUNTED = {
@@ -178,7 +182,8 @@ def said_in_call(notes: str, heard: Iterable[Heard], known: Known) -> tuple[Said
     Returns
     -------
     tuple[Said, ...]
-        Promises in the order of the notes. Counts of things that are no pictures (outfits, places) promise none.
+        Promises in the order of the notes. A number of outfits promises a picture in each of the shoot's first ones;
+        other counts of things that are no pictures (places, days) promise none.
 
     References
     ----------
@@ -206,6 +211,7 @@ def said_in_call(notes: str, heard: Iterable[Heard], known: Known) -> tuple[Said
                     found[n] = replace(found[n], crops=clause.crops, words=f"{found[n].words}, {clause.words}")
                     break
         found += _said(clause, known)
+        found += _worn(clause, known)
     return tuple(found)
 
 
@@ -277,6 +283,16 @@ def _said(clause: _Clause, known: Known) -> Iterator[Said]:
         yield replace(
             base, wants=tuple(sorted(wants, key=lambda named: ORDER[named[0]])), least=max(least, 1), most=most
         )
+
+
+def _worn(clause: _Clause, known: Known) -> Iterator[Said]:
+    """Return a picture in each outfit that was counted; which outfit goes with what, nobody said."""
+    for one in clause.heard:
+        value = one.value
+        if isinstance(value, CountValue) and value.of is CountOf.OUTFITS and not value.per:
+            for name in known.outfits[: value.minimum or value.maximum or 0]:
+                wants = ((Dimension.OUTFIT, name),)
+                yield Said(Origin.CALL, one.record, clause.words, wants, is_wish=one.is_wish)
 
 
 def _values(value: Value, known: Known) -> Iterator[tuple[Dimension, str]]:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from django.utils.translation import gettext as _
+
 from shoots.agreement.models import BriefVersion
 from shoots.agreement.queries.paper import agreed_of
 from shoots.brief.core.placements import known_placements
@@ -18,7 +20,7 @@ from shoots.quotes.models import Quote, QuoteLine, RateKind
 from shoots.rights.models import Licence
 from shoots.shoot.models import Shoot
 from shoots.shotlist.core.coverage import Coverage, Dimension, Planned, Wants, coverage
-from shoots.shotlist.models import Framing, Priority, Shot
+from shoots.shotlist.models import Framing, Outfit, Priority, Shot
 from shoots.shotlist.queries import ShotCard, shot_list
 
 PROMISING = [
@@ -34,6 +36,8 @@ PROMISING = [
     )
 ]
 
+MOST_OUTFITS = 20
+"""More than these a number on the phone promises none of."""
 COUNTED = [str(kind) for kind in (RateKind.FINISHING, RateKind.DAY, RateKind.HALF_DAY)]
 
 
@@ -55,7 +59,7 @@ class Promises:
 
 
 def read_promises(shoot: Shoot, known_cards: Sequence[ShotCard] | None = None) -> Promises:
-    """Return what was promised and the shots that serve it. Fourteen queries at most, whatever there is of each.
+    """Return what was promised and the shots that serve it. Fifteen queries at most, whatever there is of each.
 
     A page that has the cards of all shots already hands them in.
     """
@@ -67,6 +71,7 @@ def read_promises(shoot: Shoot, known_cards: Sequence[ShotCard] | None = None) -
     known = Known(
         products=tuple(dict.fromkeys([*products, *_shown(cards)])),
         moods=tuple((key, mood.brightness) for key, mood in moods.items()),
+        outfits=_outfits(shoot),
     )
     said, calls = _said_on_calls(shoot, known)
     said += said_in_brief(
@@ -97,6 +102,13 @@ def read_promises(shoot: Shoot, known_cards: Sequence[ShotCard] | None = None) -
 def _shown(cards: Mapping[int, ShotCard]) -> list[str]:
     """Return the products on the shot list that no brief names, so that a call's words find them."""
     return [product.name for card in cards.values() for product in card.shot.products.all()]
+
+
+def _outfits(shoot: Shoot) -> tuple[str, ...]:
+    """Return the outfits of a shoot in their order, and names for those that were counted and not put together yet.
+    One query."""
+    named = list(Outfit.objects.filter(shoot=shoot).values_list("name", flat=True))
+    return (*named, *(_("Outfit %(n)d") % {"n": n} for n in range(len(named) + 1, MOST_OUTFITS + 1)))
 
 
 def _said_on_calls(shoot: Shoot, known: Known) -> tuple[tuple[Said, ...], dict[str, int]]:

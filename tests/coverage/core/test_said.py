@@ -18,7 +18,11 @@ from shoots.coverage.core.said import (
     said_in_papers,
 )
 
-KNOWN = Known(("12 litre pack, burnt orange", "5 litre vest, slate"), (("1", 12), ("2", 86)))
+KNOWN = Known(
+    ("12 litre pack, burnt orange", "5 litre vest, slate"),
+    (("1", 12), ("2", 86)),
+    ("Storm kit", "Outfit 2", "Outfit 3"),
+)
 
 
 def heard_in(notes: str, known: Known = KNOWN) -> list[tuple[str, int, int | None, int]]:
@@ -54,7 +58,8 @@ def _plain(said: Said) -> tuple[str, int, int | None, int]:
         ),
         ("one hero, three cut-downs", [("KIND HERO", 1, 1, 3)]),
         ("4 packshots of each mug", [("KIND PACKSHOT + PRODUCT mug", 4, 4, 0)]),
-        ("two outfits, 3 locations", []),
+        ("two outfits, 3 locations", [("OUTFIT Storm kit", 1, None, 0), ("OUTFIT Outfit 2", 1, None, 0)]),
+        ("3 locations, 2 days", []),
     ],
 )
 def test_what_stands_in_one_clause_was_named_together(notes: str, promised: list[object]) -> None:
