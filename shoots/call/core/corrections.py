@@ -47,6 +47,8 @@ _CUE = re.compile(
     r"want|need|the|is|be|let's|say|to|change|changed|i|mean|about|more|like|should|have|got|budget|for|on|at|"
     r"shoot|delivery|usage|meant|oh|hang|scratch|rather)\b)*\Z"
 )
+#: "10 pics no 12 she wants": typed without a comma, and only of numbers.
+_BARE_NO = re.compile(r"\d [a-z]+ (?:oh )?no (?:wait )?(?:make it )?\Z")
 _STARTS_OVER = re.compile(
     r"\s*(?:[-*]\s*)?(?:actually|update[d]?|correction|change[d]?|change of plan|edit|scratch that|make that|"
     r"no wait|no,|sorry|ps|p\.s\.?|latest|now|new|later|rang back|called back|email(?:ed)? (?:since|later)|"
@@ -118,7 +120,12 @@ def _touches(sentence: Sentence, draft: Draft) -> bool:
     """Return whether the words around a draft may change or drop an earlier one."""
     before = sentence.text[: draft.span.start - sentence.offset]
     behind = sentence.text[draft.span.end - sentence.offset :]
-    return bool(_CUE.search(before) or _DROP.search(before) or _AFTER_ALL.match(behind))
+    return bool(_cue(before, draft) or _DROP.search(before) or _AFTER_ALL.match(behind))
+
+
+def _cue(before: str, draft: Draft) -> re.Match[str] | None:
+    bare = draft.reason.code is ReasonCode.CORRECTED
+    return _CUE.search(before) or (_BARE_NO.search(before) if bare else None)
 
 
 def _correct(
@@ -130,7 +137,7 @@ def _correct(
         if _at(live, draft) < 0:
             continue
         before = sentence.text[: draft.span.start - sentence.offset]
-        cue = _CUE.search(before)
+        cue = _cue(before, draft)
         earlier = None
         if cue:
             since = sentence.offset - 200 if over or cue.start() < 4 else sentence.offset
@@ -172,11 +179,11 @@ def _bare_numbers(sentence: Sentence, done: Sequence[Draft], here: Sequence[Draf
     counts = [d for d in (*recent, *here) if isinstance(d.value, CountValue)]
     found: list[Draft] = []
     for quantity in free:
-        if not _CUE.search(sentence.text[: quantity.start]):
+        if not _CUE.search(sentence.text[: quantity.start]) and not _BARE_NO.search(sentence.text[: quantity.start]):
             continue
         if not re.match(
             r"\s*(?:$|[,.;!?)]|now\b|is\b|in total|of them|then\b|please|not\b|max|will do|is fine|enough|"
-            r"and\b|instead|-\s|would|should)",
+            r"and\b|instead|-\s|would|should|she\b|he\b|they\b|we\b|because|as\b|cos\b|since)",
             sentence.text[quantity.end :],
         ):
             continue

@@ -26,6 +26,13 @@ _PER = re.compile(
     r"(?:the\s|our\s|their\s)?|each (?:of|for)\s(?:the |our |their )?|/|\ba\s)(?P<unit>[a-z]+)"
 )
 _EACH = re.compile(r"\s*(?:[a-z]+\s)?(?:each|ea|apiece|per|of each|a piece|for each|of everything)\b")
+#: "6 stills, each in 1:1 and 9:16": crops, no more pictures.
+_IN_SHAPES = re.compile(
+    r",?\s(?:[a-z]+\s)?(?:each|all)\s(?:one\s)?(?:(?:in|cropped|as|resized|supplied|delivered|exported|formatted)\s"
+    r"(?:as |to |in |for |both |a )?)?(?:\d{1,2}:\d|squares?\b|landscape|portrait\b|vertical|colou?r|b/w|b&w|black|"
+    r"bw\b|"
+    r"(?:\d|two|three|four) (?:crops|formats|versions|ratios|sizes))"
+)
 _EACH_BEFORE = re.compile(r"\beach\b[^,;.]{0,24}\b(?:from|in|with|at|gets|needs|shot)\s*\Z|\beach\s*\Z")
 _UNITS: dict[str, str] = {
     **dict.fromkeys(
@@ -134,6 +141,8 @@ def per_of(text: str, end: int, start: int) -> str:
     ('outfits', 'each', '')
     """
     tail = text[end : end + 40]
+    if _IN_SHAPES.match(tail):
+        return ""
     if match := _PER.match(tail):
         unit = stem(match["unit"])
         if unit in _UNITS:

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from dataclasses import replace
 
 from shoots.call.core import counts_unsaid
-from shoots.call.core.count_words import LIST_END, NOT_BEHIND, SET_OF, draft_of, is_pictures, per_of
+from shoots.call.core.count_words import LIST_END, NOT_BEHIND, PARTS, SET_OF, draft_of, is_pictures, per_of
 from shoots.call.core.drafts import CountOf, CountValue, Draft, Reason, ReasonCode
 from shoots.call.core.lexicons import Hit
 from shoots.call.core.numbers import Quantity, quantities
@@ -26,22 +27,38 @@ _GAP_STOP = frozenset(
         "every", "plus", "then", "than", "but", "so", "if", "a", "an", "the", "we", "they", "it", "of", "between",
         "before", "after", "until", "about", "over", "under", "into", "need", "needs", "want", "wants", "day",
         "days", "hour", "hours", "week", "weeks", "month", "months", "year", "years", "people", "as", "not", "no",
-        "only", "can", "could", "would", "should", "must", "will", "shoot", "shooting",
+        "only", "can", "could", "would", "should", "must", "will", "shoot", "shooting", "has", "have", "had", "been",
+        "who", "just", "person", "man", "woman",
     ]
 )  # fmt: skip
 #: What is numbered as often as it is counted ("look 4", "location 2").
+#: "1 group" may be taken for people, but a list of pictures has it.
+_GROUP = re.compile(
+    r"\s(?:x )?(?:whole )?(?:group|team|family)\s?(?:$|[,;.)+&/]|(?:and|plus|of|on|in|at|with)\b)|"
+    r"\s(?:w|with|showing|of) [a-z]|\speople (?:shots|pics|pictures|images)\b"
+)
+_LIMIT = re.compile(
+    r"\s(?:(?P<most>tops|max|maximum|at most|absolute max|at the outside)|(?P<least>min|minimum|at least))\b"
+)
+#: "2 of the dining room" are no two rooms.
+_OF_ONE = re.compile(r"\s?of (?:the|our|their|her|his)\b")
+_MOVING = re.compile(r"\s?(?:x\s)?(?:[a-z0-9-]+\s)?(?:gifs?|videos?|films?|clips?|reels?|boomerangs?|cinemagraphs?)\b")
 _NUMBERED = frozenset({CountOf.OUTFITS, CountOf.LOCATIONS, CountOf.SETUPS, CountOf.DAYS, CountOf.SHOTS})
 _ORDINAL = re.compile(
     r"\b(?:option|version|page|look|room|unit|level|phase|part|stage|day|setup|set|no\.?|number|group|team|"
     r"shot|plan|year|size)\s?#?\Z"
 )
 _TOTAL_BEHIND = re.compile(r"\s*(?:in total|total\b|altogether|all told|overall|all up|all in all|in all\b)")
+_THEN = re.compile(r"\s(?:then|altogether then|it is|now)\s*(?:$|[.,!])")
 _TOTAL_BEFORE = re.compile(
-    r"(?:\btotal(?: of| is|:)?|\baltogether|\bmakes|\bcall it|\bthat's|[=-]>|=|\bin all)\s*(?:about |around )?\Z"
+    r"(?:\btotal(?: of| is|:)?|\baltogether|\bmakes|\bcall it|\bthat's|[=-]>|=|\bin all|\bso|\bcomes to|"
+    r"\bbrings (?:us|it|that|me) to|\bthat is|\bwhich is|\bfinal answer:?|\bmakes it|\bthat'll be|\badds up to|"
+    r"\bgives)\s*"
+    r"(?:that's |it's |about |around |total |we get |a total of )*\Z"
 )
 
 
-def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
+def read(sentence: Sentence, hits: dict[str, list[Hit]], *, going_on: bool = False) -> list[Draft]:
     """Return what is counted in a sentence.
 
     Parameters
@@ -50,6 +67,8 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
         A sentence of cleaned notes; figures read by others are claimed already.
     hits : dict
         Phrases found in it, by table.
+    going_on : bool
+        Whether the line or sentence before it counted pictures.
 
     Returns
     -------
@@ -74,7 +93,8 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
     counts = [
         q
         for q in quantities(text)
-        if sentence.is_free(q.start, q.end) and not counts_unsaid.is_of_those(text, q.start, q.end)
+        if (sentence.is_free(q.start, q.end) or _GROUP.match(text, q.end))
+        and not counts_unsaid.is_of_those(text, q.start, q.end)
     ]
     nouns = [hit for hit in hits.get("countnoun", ()) if hit.code in _KINDS]
     for number, noun in enumerate(nouns):
@@ -90,20 +110,25 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
             continue
         used.add(index)
         sentence.claim(quantity.start, quantity.end)
+        limit = _LIMIT.match(text, noun.end) if quantity.end <= noun.start else None
         summed = bool(re.search(r"(?:=>|->|=)\s*\Z", text[: quantity.start])) and noun.code in _SUMMED
         value = CountValue(
             CountOf.FINALS if summed else _kind(sentence, _special(nouns, number, text), quantity),
-            quantity.minimum,
-            quantity.maximum,
+            None if limit and limit["most"] and quantity.minimum == quantity.maximum else quantity.minimum,
+            None if limit and limit["least"] and quantity.minimum == quantity.maximum else quantity.maximum,
             quantity.approximate,
             per_of(text, max(noun.end, quantity.end), quantity.start),
         )
+        summed = summed or bool(noun.code in _SUMMED and re.search(r"\btotals?[:\s]*\Z", text[:start]))
         said = "total" if summed else text[noun.start : noun.end]
         words = (("number", text[quantity.start : quantity.end]), ("noun", said))
         drafts.append(draft_of(sentence, value, start, end, Reason(code, words)))
-    drafts += counts_unsaid.read(sentence, hits, counts, used, drafts)
+    _stretched(sentence, counts, used, drafts)
+    drafts += counts_unsaid.read(sentence, hits, counts, used, drafts, going_on=going_on)
     drafts += counts_unsaid.each_of_what(sentence, counts, used, drafts)
-    drafts += _singles(sentence, nouns, drafts) + _totals(sentence, counts, used, drafts)
+    drafts += _singles(sentence, nouns, drafts) + _totals(
+        sentence, counts, used, drafts, going_on, any(noun.code in PARTS for noun in nouns)
+    )
     drafts += _added_up(sentence, drafts)
     if sentence.topic == "finals" and not any(is_pictures(d) for d in drafts):
         drafts += _labelled(sentence, counts, used)
@@ -129,6 +154,8 @@ def _before(sentence: Sentence, counts: Sequence[Quantity], noun: Hit, used: set
             return None
         gap = re.sub(r"^\s?\)|\([a-z0-9 ]{1,12}\)|\"", "", text[quantity.end : noun.start])
         said = re.sub(r"\bof (?:the|our|their|these|those)\b", " ", gap)
+        if _OF_ONE.match(gap) and (quantity.minimum or 2) > 1 and not text[noun.start : noun.end].endswith("s"):
+            return None
         if _GAP.match(gap) and not _GAP_STOP.intersection(said.split()) and not _ORDINAL.search(text[: quantity.start]):
             return index, quantity.start, noun.end
         return None
@@ -244,28 +271,73 @@ def _singles(sentence: Sentence, nouns: Sequence[Hit], drafts: Sequence[Draft]) 
     return found
 
 
-def _totals(sentence: Sentence, counts: Sequence[Quantity], used: set[int], drafts: Sequence[Draft]) -> list[Draft]:
+def _totals(
+    sentence: Sentence, counts: Sequence[Quantity], used: set[int], drafts: Sequence[Draft], going_on: bool, named: bool
+) -> list[Draft]:
     """ "18 total", "4 + 8 = 12": a number that is said to be the sum."""
-    text = sentence.text
+    text, found = sentence.text, list[Draft]()
+    counts_pictures = any(is_pictures(d) for d in drafts)
+    money = "£" in text or "$" in text or "€" in text
     for index, quantity in enumerate(counts):
         if index in used or NOT_BEHIND.match(text, quantity.end):
             continue
-        behind = _TOTAL_BEHIND.match(text, quantity.end)
+        behind = _TOTAL_BEHIND.match(text, quantity.end) or (going_on and _THEN.match(text, quantity.end))
         before = _TOTAL_BEFORE.search(text[: quantity.start])
+        alone = not (behind or before) and _is_alone(sentence, quantity) and (going_on or counts_pictures)
+        if not behind and not alone and (not before or money):
+            continue
         summed = (
             before and re.match(r"[=-]", before.group()) and any(n < index for n in range(len(counts)) if n not in used)
         )
-        counted = summed or any(is_pictures(d) or _is_thing(d) for d in drafts)
-        counted = counted or bool(before and before.group().startswith(("total", "call it")))
-        if not behind and not (before and counted and LIST_END.match(text, quantity.end)):
+        counted = summed or found or any(is_pictures(d) or _is_thing(d) for d in drafts)
+        counted = counted or going_on or named or bool(before and before.group().startswith(("total", "call it")))
+        ends = LIST_END.match(text, quantity.end) or re.match(r"\s(?:then|in)\b", text[quantity.end :])
+        if not behind and not alone and not (before and counted and ends):
             continue
         used.add(index)
         sentence.claim(quantity.start, quantity.end)
         value = CountValue(CountOf.FINALS, quantity.minimum, quantity.maximum, quantity.approximate)
-        words = (("number", text[quantity.start : quantity.end]), ("noun", "total"))
+        words = (("number", text[quantity.start : quantity.end]), ("noun", "alone" if alone else "total"))
         end = behind.end() if behind else quantity.end
-        return [draft_of(sentence, value, quantity.start, end, Reason(ReasonCode.LABEL_AND_NUMBER, words))]
-    return []
+        found.append(draft_of(sentence, value, quantity.start, end, Reason(ReasonCode.LABEL_AND_NUMBER, words)))
+    return found
+
+
+_CORRECTS = re.compile(
+    r"\b(?:no|not|nope|sorry|actually|wait|make (?:that|it)|scratch|rather|correction|mean|now|changed?|was|"
+    r"page|room|at)\b[^a-z]*\Z"
+)
+
+
+def _is_alone(sentence: Sentence, quantity: Quantity) -> bool:
+    """Return whether a number is a clause of its own at the end of a sentence: "4 of each and 4 of her, a dozen." """
+    clause = sentence.clause(quantity.start, quantity.end)
+    only = sentence.text[clause.start : clause.end].strip(" .!") == sentence.text[quantity.start : quantity.end].strip()
+    ends = not sentence.text[quantity.end :].strip(" .!")
+    corrects = _CORRECTS.search(sentence.text[: quantity.start])
+    return only and ends and not corrects and not sentence.topic and quantity.minimum == quantity.maximum
+
+
+def _stretched(sentence: Sentence, counts: Sequence[Quantity], used: set[int], drafts: list[Draft]) -> None:
+    """Join "min 12 pics, maybe up to 15" and "8 or 9 finals, 10 at the outside" into one stretch."""
+    for index, quantity in enumerate(counts):
+        if index in used or quantity.minimum is not None or not LIST_END.match(sentence.text, quantity.end):
+            continue
+        for at, draft in enumerate(drafts):
+            gap = sentence.text[draft.span.end - sentence.offset : quantity.start]
+            value = draft.value
+            if is_pictures(draft) and isinstance(value, CountValue) and _UP_TO.fullmatch(gap):
+                span = sentence.span(draft.span.start - sentence.offset, quantity.end)
+                least = value.minimum if value.minimum is not None else value.maximum
+                if (least or 0) < (quantity.maximum or 0):
+                    drafts[at] = replace(
+                        draft, value=replace(value, minimum=least, maximum=quantity.maximum), span=span
+                    )
+                    used.add(index)
+                    sentence.claim(quantity.start, quantity.end)
+
+
+_UP_TO = re.compile(r"\s*[,(/-]?\s*(?:maybe|but|or|perhaps|possibly|and|poss)?\s*")
 
 
 def _added_up(sentence: Sentence, drafts: Sequence[Draft]) -> list[Draft]:
@@ -292,6 +364,7 @@ def _labelled(sentence: Sentence, counts: Sequence[Quantity], used: set[int]) ->
         if index not in used
         and sentence.is_free(quantity.start, quantity.end)
         and not NOT_BEHIND.match(sentence.text, quantity.end)
+        and not _MOVING.match(sentence.text, quantity.end)
     ]
     listed = [q for q in free if _ITEM.match(sentence.text, q.end)]
     of = CountOf.OTHERS if len(listed) > 1 and listed == free else CountOf.FINALS

@@ -6,11 +6,12 @@ import itertools
 import re
 from collections.abc import Sequence
 
+from shoots.call.core import counts_listed
 from shoots.call.core.count_words import LIST_END, NOT_BEHIND, SET_OF, draft_of, is_pictures, per_of
 from shoots.call.core.drafts import CountOf, CountValue, Draft, Reason, ReasonCode
 from shoots.call.core.lexicons import Hit
 from shoots.call.core.numbers import Quantity, quantities
-from shoots.call.core.spans import Sentence
+from shoots.call.core.spans import Sentence, stem
 
 _ELLIPSIS = re.compile(r"(?:\band|,|\bplus|\+|&|\s-|:)\s*(?:another |about |maybe |then )?\Z")
 _WANTED = re.compile(
@@ -18,12 +19,15 @@ _WANTED = re.compile(
     r"'d like|get|hoping for|"
     r"thinking)\s*\Z"
 )
-_OF_THOSE = re.compile(r"\s?of (?:the|these|those|them|my|our) ")
+_OF_THOSE = re.compile(r"\s?of (?P<which>the|these|those|them|my|our)\b\s?")
+_WORD = re.compile(r"[a-z]{3,}")
 _OUT_OF_THEM = re.compile(r"\bof (?:these|those|them|which),?\s(?:about |maybe )?\Z")
 _PICTURES_OF = re.compile(
     r"\b(?:pictures?|pics?|images?|photos?|shots?|stills?|portraits?|details?) (?:of|from|in|at) "
 )
 _MORE_ONES = re.compile(r"\s(?!of\b)(?:[a-z]+\s){0,2}ones\b")
+_AT = re.compile(r"\bat\s(?:about |around )?\Z")
+_SETS_OF = re.compile(r"\b(?:sets|series|groups|batches) of\s*\Z")
 _SHARE = re.compile(
     r"(?:\w+ )?(?:heroe?s?|images|pics|pictures|photos|shots|finals|lot|set|details|portraits|stills|files|crops)\b"
 )
@@ -35,14 +39,20 @@ _KIND = (
     r"(?:heroe?s?|details?|close-?ups?|overheads?|flat[ -]?lays?|on[ -]models?|on[ -]body|fronts?|backs?|sides?|"
     r"cut-?outs?|"
     r"packshots?|lifestyle|3/4|three-quarter|tops?|open|closed|styled|worn|folded|draped|boxed|raw|cooked|plated|"
-    r"wide|tight)"
+    r"wide|tight|whole|cut|sliced|halved|poured|lit|unlit|45(?: degrees?)?|top[ -]downs?|process|ingredients|steps?|"
+    r"finished|empty|full|profile|macro|scale shot|in[ -]hand|in use|in situ|smiling|serious)"
     r"(?: shots?| pics?| views?)?"
 )
 _JOINED = rf"{_KIND}(?:\s?(?:,|/|\+|&|\band\b)\s?{_KIND})+"
 #: "Hero + overhead of each".
-_KINDS_EACH = re.compile(rf"(?<![\w-])(?P<kinds>{_JOINED})(?=\s(?:of |for |on )?(?:each|every)\b)")
+_KINDS_EACH = re.compile(
+    rf"(?<![\w-])(?P<kinds>{_JOINED})(?=\s(?:of |for |on )?(?:each|every)\b)"
+    rf"|\beach\s(?:one\s|piece\s|product\s|item\s)?(?:should be\s|to be\s|is\s)?"
+    rf"(?:from\s|shot\s|with\s|in\s|needs\s|on white\s)*"
+    rf"(?P<kinds2>{_JOINED})(?=\s*(?:$|[.;,=>)]|and\b))"
+)
 #: "9 garments: flat lay and on model".
-_KINDS_OF = re.compile(rf"\d\s(?:[a-z-]+\s?){{1,2}}(?::|\s-)\s(?P<kinds>{_JOINED})(?=\s*(?:$|[.;,]))")
+_KINDS_OF = re.compile(rf"\d\s(?:[a-z-]+\s?){{1,2}}(?::|\s-)\s(?P<kinds>{_JOINED})(?P<kinds2>)(?=\s*(?:$|[.;,]))")
 _OF_WHAT = re.compile(
     r"\s(?:of (?:the |her |his |their |our |my )?(?!them|those|these|which|you|us|each)[a-z]{3,}|"
     r"for (?:the |their |our )?(?:web|website|site|print|press|social|socials|insta\w*|stories|posters?|shop|pr|"
@@ -81,12 +91,20 @@ def is_of_those(text: str, start: int, end: int) -> bool:
         return True  # "50 packshots; of these 10 also on a model"
     if not (share := _OF_THOSE.match(text, end)):
         return False
-    again = _ELLIPSIS.search(text[:start]) and _PICTURES_OF.search(text[:start])
-    return not again or bool(_SHARE.match(text, share.end()))
+    if _SHARE.match(text, share.end()) or not _ELLIPSIS.search(text[:start]):
+        return True
+    noun = _WORD.match(text, share.end())
+    return share["which"] in ("these", "those", "them") or not noun or stem(noun.group()) in text[:start]
 
 
 def read(
-    sentence: Sentence, hits: dict[str, list[Hit]], counts: Sequence[Quantity], used: set[int], drafts: Sequence[Draft]
+    sentence: Sentence,
+    hits: dict[str, list[Hit]],
+    counts: Sequence[Quantity],
+    used: set[int],
+    drafts: Sequence[Draft],
+    *,
+    going_on: bool = False,
 ) -> list[Draft]:
     """Return the numbers of a sentence whose noun was said before or goes without saying.
 
@@ -102,6 +120,8 @@ def read(
         Which of them were read; more are added.
     drafts : sequence of Draft
         What was counted in it so far.
+    going_on : bool
+        Whether what stood before it counted pictures.
 
     Returns
     -------
@@ -128,10 +148,12 @@ def read(
         before, words = text[: quantity.start], (("number", text[quantity.start : quantity.end]), ("noun", ""))
         earlier = [d for d in pictures if d.span.end <= sentence.offset + quantity.start]
         per = per_of(text, quantity.end, quantity.start)
+        if per == "each" and _AT.search(before):
+            continue  # "extra ones at 60 each" is a price
         of, reason = None, Reason(ReasonCode.NUMBER_AND_NOUN, words)
         if per and earlier and before.rstrip().endswith("("):
             continue  # "14 cutouts (2 per style)" says how the 14 come about
-        if earlier and _MORE_ONES.match(text, quantity.end) and re.search(r"(?:\band|\bplus|\+|&)\s*\Z", before):
+        if earlier and _MORE_ONES.match(text, quantity.end) and re.search(r"(?:\band|\bplus|[,+&])\s*\Z", before):
             of = CountOf.PICTURES  # "one big picture and four little ones"
         elif (
             earlier
@@ -156,6 +178,8 @@ def read(
             == text[quantity.start : quantity.end].strip()
         ):
             of = CountOf.PICTURES  # "some pictures for the leaflet, about ten"
+        elif _SETS_OF.search(before) and LIST_END.match(text, quantity.end):
+            of = CountOf.PICTURES  # "two sets of six"
         elif SET_OF.search(before) and LIST_END.match(text, quantity.end):
             of = CountOf.PICTURES
         elif (
@@ -181,21 +205,24 @@ def read(
     each_kind = _KINDS_EACH.finditer(text) if "each" in text or "every" in text else ()
     of_kinds = _KINDS_OF.finditer(text) if ":" in text or " - " in text else ()
     for match in (*each_kind, *of_kinds):
-        many = len(re.findall(_KIND, match["kinds"]))
+        kinds = "kinds" if match["kinds"] else "kinds2"
+        many = len(re.findall(_KIND, match[kinds]))
         at = sentence.offset + match.start()
         if any(is_pictures(d) and d.span.start <= at < d.span.end for d in drafts):
             continue  # "10 finals: heroes and details" are ten
-        if sentence.is_free(match.start("kinds"), match.end("kinds")) and not _SIDES.search(match["kinds"]):
-            sentence.claim(match.start("kinds"), match.end("kinds"))
-            words = (("number", str(many)), ("noun", match["kinds"]))
+        if sentence.is_free(match.start(kinds), match.end(kinds)) and not _SIDES.search(match[kinds]):
+            sentence.claim(match.start(kinds), match.end(kinds))
+            words = (("number", str(many)), ("noun", match[kinds]))
             value = CountValue(CountOf.ANGLES, many, many, per="each")
             reason = Reason(ReasonCode.NUMBER_AND_NOUN, words)
-            found.append(draft_of(sentence, value, match.start("kinds"), match.end("kinds"), reason))
+            found.append(draft_of(sentence, value, match.start(kinds), match.end(kinds), reason))
     for match in _SIDES.finditer(text):
         many = 3 if match["more"] else 2
         words = (("number", str(many)), ("noun", match.group()))
         value = CountValue(CountOf.ANGLES, many, many, per="each")
         found.append(draft_of(sentence, value, match.start(), match.end(), Reason(ReasonCode.NUMBER_AND_NOUN, words)))
+    found += _one_of_each(sentence, [*drafts, *found])
+    found += counts_listed.read(sentence, hits, counts, used, [*drafts, *found], going_on=going_on)
     found += _list_of(sentence, [*drafts, *found])
     return found + _listed_on(sentence, hits, counts, used, [*drafts, *found])
 
@@ -228,6 +255,43 @@ def _of_kind(sentence: Sentence, counts: Sequence[Quantity], used: set[int]) -> 
         words = (("number", sentence.text[quantity.start : quantity.end]), ("noun", sentence.text[start:end]))
         value = CountValue(of, quantity.minimum, quantity.maximum, quantity.approximate)
         found.append(draft_of(sentence, value, start, end, Reason(ReasonCode.NUMBER_AND_NOUN, words)))
+    return found
+
+
+#: "A shot of each of the 12 rooms".
+_ONE_EACH = re.compile(
+    r"\b(?P<one>an?|one|1)\s(?:[a-z]+\s)?(?:shot|pic|picture|image|photo|still)\s(?:of|per|for)\s(?:each|every|all)\b"
+)
+#: "Each of the 4 bottles on its own".
+_ON_ITS_OWN = re.compile(
+    r"\b(?:each|every one|all) (?:of )?(?:the |our |their )?(?=\S)[^,;.]{3,40}?\s(?:on (?:its|their) own|individually|"
+    r"separately|singly|one by one|by (?:itself|themselves))\b"
+)
+
+
+def _one_of_each(sentence: Sentence, drafts: Sequence[Draft]) -> list[Draft]:
+    """ "A shot of each of the 12 rooms", "each of the 4 bottles on its own": one picture of each."""
+    text, found = sentence.text, list[Draft]()
+    if "each" not in text and "every" not in text and "all" not in text:
+        return []
+    one = [m for m in _ONE_EACH.finditer(text) if "all" not in m.group()]
+    for match in (*one, *_ON_ITS_OWN.finditer(text)):
+        span = sentence.span(match.start(), match.end())
+        if any(is_pictures(d) and d.span.start < span.end and span.start < d.span.end for d in drafts):
+            continue
+        words = (("number", "1"), ("noun", match.group()))
+        if "one" in match.groupdict():
+            end = re.search(r"\s(?:of|per|for)\s", match.group())
+            stop = match.start() + (end.start() if end else 0)
+            value = CountValue(CountOf.PICTURES, 1, 1, per="each")
+            found.append(draft_of(sentence, value, match.start(), stop, Reason(ReasonCode.NUMBER_AND_NOUN, words)))
+            continue
+        for quantity in quantities(text):
+            if match.start() <= quantity.start < match.end() and quantity.minimum == quantity.maximum:
+                value = CountValue(CountOf.OTHERS, quantity.minimum, quantity.maximum)
+                reason = Reason(ReasonCode.NUMBER_AND_NOUN, words)
+                found.append(draft_of(sentence, value, match.start(), match.end(), reason))
+                break
     return found
 
 

@@ -134,6 +134,8 @@ def _with(draft: Draft, **entry: Any) -> dict[str, Any]:
     data = {**entry, "span": list(draft.span), "line": draft.line_no, "reason": draft.reason.code.value}
     if draft.corrects:
         data["corrects"] = [list(span) for span in draft.corrects]
+    if draft.parts:
+        data["parts"] = [list(span) for span in draft.parts]
     if draft.wish:
         data["wish"] = True
     if draft.confirm:

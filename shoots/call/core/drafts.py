@@ -349,6 +349,8 @@ class Draft:
     confirm: bool = False
     #: Earlier words that this draft replaces ("4 locations?? no, 2").
     corrects: tuple[Span, ...] = ()
+    #: The words that a sum or a product was worked out from.
+    parts: tuple[Span, ...] = ()
 
 
 class Question(StrEnum):

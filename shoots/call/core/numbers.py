@@ -29,12 +29,14 @@ _VAGUE_WORD = r"(?:an? )?(?:couple|pair|handful)(?: of)?|(?:an? )?few|several|si
 _DOZEN = rf"(?:half[ -]?a[ -]dozen|half[ -]dozen|(?:{_BELOW_HUNDRED} |an? |\d{{1,2}} )?dozen)(?: or so)?"
 _ONE = rf"(?:{_DOZEN}|\b{NUMBER_WORD}\b|{_VAGUE_WORD}|{_DIGITS})"
 _QUANTITY = re.compile(
-    rf"(?:(?P<pre>\b(?:up to|at least|min(?:imum)?(?: of)?|max(?:imum)?(?: of)?|no more than|not more than|at "
+    rf"(?:(?P<pre>\b(?:up to|at least|min(?:imum)?(?: of)?|max(?:imum)?(?: of)?|no more than|not more than|"
+    rf"no fewer than|no less than|not less than|at "
     rf"most|about|around|"
     rf"roughly|approx(?:imately)?|circa|ca|more than|over|between|some)\b\.?\s*|[~≈]\s?|(?<![=-])>\s?(?=\d)))?"
     rf"(?:(?<![\w.])|(?<=\bx))(?P<low>{_ONE})(?P<ish1>[ -]?ish\b)?"
     rf"(?:\s?(?:-|/|\bto\b|\bor\b|(?<=\s)and(?=\s))\s?(?P<high>\b{NUMBER_WORD}\b|{_DIGITS}))?"
-    rf"(?P<post>\s?\+(?!\s?\d)|[ -]?ish\b| or so\b| or more\b| (?:max|tops|at most|maximum|absolute max)\b| "
+    rf"(?P<post>\s?\+(?!\s?\d)|[ -]?ish\b| or so\b| or more\b| (?:max|tops|at most|maximum|absolute max|at the outside|"
+    rf"at the very most)\b| "
     rf"(?:min|minimum|at least)\b)?"
 )
 #: Without one of these there is no number; only a quick way out.
@@ -44,8 +46,21 @@ MEASURE = re.compile(
     r"[\s-]?(?:litres?|liters?|ltrs?|l|ml|cl|kg|kilos?|grams?|g|oz|ounces?|lbs?|cm|mm|inch(?:es)?|watts?|degrees?)\b"
     r"|[\s-]sheets?\b|-\d{2,3}\s?mm\b"
 )
+_MOST = ("max", "tops", "at most", "maximum", "absolute max", "at the outside", "at the very most")
 _UP_TO = ("up to", "max", "maximum", "max of", "maximum of", "no more than", "not more than", "at most")
-_AT_LEAST = ("at least", "min", "minimum", "min of", "minimum of", "more than", "over", ">")
+_AT_LEAST = (
+    "at least",
+    "min",
+    "minimum",
+    "min of",
+    "minimum of",
+    "no fewer than",
+    "no less than",
+    "not less than",
+    "more than",
+    "over",
+    ">",
+)
 _ABOUT = ("about", "around", "roughly", "approx", "approximately", "circa", "ca", "~", "≈", "some")
 
 
@@ -163,7 +178,7 @@ def _quantities(text: str) -> tuple[Quantity, ...]:
         if high_text and high and high[1] <= low[0]:
             end = match.end("low")
         post = (match["post"] or "").strip(" -") if end == match.end() else ""
-        if pre in _UP_TO or post in ("max", "tops", "at most", "maximum", "absolute max"):
+        if pre in _UP_TO or post in _MOST:
             minimum = None if not high else minimum
         if pre in _AT_LEAST or post in ("+", "or more", "min", "minimum", "at least"):
             maximum = None if not high else maximum

@@ -29,6 +29,7 @@ from shoots.call.core import (
     territories,
     wishes,
 )
+from shoots.call.core.count_words import is_pictures
 from shoots.call.core.drafts import DateKind, DateValue, Draft, DraftKind, MoneyValue, Reading, Tax
 from shoots.call.core.lexicons import Hit, Lexicons, package_lexicons
 from shoots.call.core.spans import Sentence, clean, cut, words_of
@@ -120,15 +121,20 @@ class _Before:
     last_day: date | None = None
     about_use: bool = False
     line_no: int = 0
+    pictures_line: int = -9
+    going_on: bool = False
 
     def enter(self, sentence: Sentence, *, about_use: bool) -> None:
         """Forget what only holds on one line when another begins."""
         if sentence.line_no != self.line_no:
             self.deed, self.about_use, self.line_no = None, about_use, sentence.line_no
+        self.going_on = sentence.line_no - self.pictures_line <= 1
 
     def remember(self, drafts: Sequence[Draft]) -> None:
         """Keep what the next sentence may lean on."""
         for draft in drafts:
+            if is_pictures(draft):
+                self.pictures_line = draft.line_no
             if isinstance(draft.value, DateValue):
                 self.deed = draft.value.kind
                 days = (*draft.value.any_of, draft.value.last, draft.value.by, draft.value.first)
@@ -182,7 +188,7 @@ def _read_sentence(
     found += on
     found += licence.read(sentence, hits, about_use=before.about_use)
     found += people.read(sentence, hits, opening=opening)
-    found += counts.read(sentence, hits)
+    found += counts.read(sentence, hits, going_on=before.going_on)
     found += products.read(sentence, hits, lexicons)
     found += placements.read(sentence, hits)
     found += territories.read(sentence, hits, lexicons, about_use=before.about_use)

@@ -1,0 +1,83 @@
+"""Lists of pictures (shoots.call.core.counts_listed). Labels: own, by meaning, before any run."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.call.core.notes import data
+
+
+@pytest.mark.parametrize(
+    ("text", "low", "high"),
+    [
+        ("6 social squares, 2 banners, 1 hero", 9, 9),
+        ("12 finals: 4 heroes, 8 details", 12, 12),
+        ("one hero, three cut-downs", 1, 1),
+        ("two sets of six", 12, 12),
+        ("4 close up, 2 wide", 6, 6),
+        ("20, no, make it 15 pics", 15, 15),
+        ("20 images, no, make it 15", 15, 15),
+        ("She wants one picture of the family and six of the kitchen.", 7, 7),
+        ("8 pack shots, 3 in-situ, 1 team", 12, 12),
+        ("10 images plus 3 short videos", 10, 10),
+        ("two reels and a dozen stills", 12, 12),
+        ("5 jars, front + back, so ten pics", 10, 10),
+        ("5 jars, front + back", 10, 10),
+        ("24 pics over two days", 24, 24),
+        ("two days, ten pictures a day", 20, 20),
+        ("8 or 9 finals, 10 at the outside", 8, 10),
+        ("12 pics. 3 people, 2 dogs, 4 locations", 12, 12),
+        ("we need 6 of the chairs, 4 of the tables and 2 of the showroom", 12, 12),
+        ("deliver 20: ten for the shop, ten for social", 20, 20),
+        ("ten for the shop, ten for social", 20, 20),
+        ("20 pics, ten of them for the shop", 20, 20),
+        ("1 hero + 5 supporting + 3 detail", 9, 9),
+        ("One main picture for the cover, five smaller ones for the inside pages.", 6, 6),
+        ("the usual: 8 pics same as last year's 12", 8, 8),
+        ("last year we did 30, this time 18 pics is plenty", 18, 18),
+        ("9 headshots, 1 group, 4 candids of the office", 14, 14),
+        ("Portraits of all 11 staff and two pictures of the building", 13, 13),
+        ("16 staff, individual headshots + whole team", 17, 17),
+        ("3 shots of the workshop, 3 of him at the lathe, 3 of finished bowls", 9, 9),
+        ("30ish edits", 30, 30),
+        ("need 15 edited", 15, 15),
+        ("15-20 edited shots, he'll pick from ~60", 15, 20),
+        ("about 60 to choose from, 15 retouched", 15, 15),
+        ("rooms 12, pool 2, spa 2, food 4 = 20", 20, 20),
+        ("interiors 8, exteriors 2", 10, 10),
+        ("interiors: 8\nexteriors: 2\ndetails: 5", 15, 15),
+        ("DELIVERABLES\n* 10 HERO\n* 20 CUT OUT\n* 2 GIFS", 30, 30),
+        ("10 pics in total, 3 of which portrait", 10, 10),
+        ("half a dozen lifestyle and half a dozen on white", 12, 12),
+        ("12 (6 lifestyle, 6 white)", 12, 12),
+        ("12 shots (6 lifestyle, 6 white)", 12, 12),
+        ("8 pics not 10", 8, 8),
+        ("first 10 pics, then he rang back: 14", 14, 14),
+        ("30 skus front and back, 6 campaign", 66, 66),
+        ("1 main kv, adapted to 6 formats", 1, 1),
+        ("KV in 3 sizes + 4 secondaries", 5, 5),
+        ("hero image with 4 crops, and 3 packshots", 4, 4),
+        ("Ten pictures would do. Twelve if the light holds.", 10, 10),
+        ("they can use 5 pics on packaging and 10 on social, 15 overall", 15, 15),
+        ("10 pics with option for 5 more", 10, 10),
+        ("no fewer than 12 pics", 12, None),
+        ("12+ pics", 12, None),
+        ("max 6 pics", None, 6),
+        ("1 pic", 1, 1),
+        ("just the one picture", 1, 1),
+        ("a single portrait of the conductor", 1, 1),
+        ("her 3 kids, 2 dogs, the farm shop, 2 hours", None, None),
+        ("we've 40 products, shoot 12 of them. 12 pics", 12, 12),
+        ("pics: 12", 12, 12),
+        ("no of images - 12", 12, 12),
+        ("qty 12 imgs", 12, 12),
+        ("twelve images, of which four are heroes and eight are details", 12, 12),
+        ("5 hero imgs incl 1 kv", 5, 5),
+        ("20 images (incl. 4 portrait crops)", 20, 20),
+        ("five ambient, ten product, three people shots", 18, 18),
+        ("a dozen or so shots for the website, couple for the press release", 14, 14),
+    ],
+)
+def test_a_list_adds_up(text: str, low: int | None, high: int | None) -> None:
+    finals = data(text)["finals"] or {"min": None, "max": None}
+    assert (finals["min"], finals["max"]) == (low, high)

@@ -1,0 +1,57 @@
+"""Pictures of each of several things (shoots.call.core.finals_units). Labels: own, by meaning, before any run."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.call.core.notes import data
+
+
+@pytest.mark.parametrize(
+    ("text", "low", "high"),
+    [
+        ("small roastery. bags in 3 roasts, 4 pics of each. plus one of the roaster at work", 13, 13),
+        ("3 per colourway, 5 colours", 15, 15),
+        ("a shot of each of the 12 rooms", 12, 12),
+        ("3 rooms x 4 pics + exterior", 13, 13),
+        ("MENU REFRESH - 14 DISHES, ONE PIC EACH, + 2 OF THE DINING ROOM", 16, 16),
+        ("14 dishes, overhead and 45 degree of each", 28, 28),
+        ("3 cocktails, 1 hero per drink, 2 bar atmos", 5, 5),
+        ("- 6 x packshot\n- 3 x lifestyle\n- 1 x banner", 10, 10),
+        ("2 x 15 sec videos, 8 stills", 8, 8),
+        ("4 models, 3 outfits each, 12 final pics", 12, 12),
+        ("4 models, 3 outfits each", None, None),
+        ("4 models, 3 looks each, one picture per look", 12, 12),
+        ("FINAL IMAGES: 18 (6 PER RANGE, 3 RANGES)", 18, 18),
+        ("6 per range, 3 ranges", 18, 18),
+        ("7 lawyers: one formal one relaxed each", 14, 14),
+        ("6 bags x 3 angles, 1 group shot, 2 on model", 21, 21),
+        ("6 bags, each front/side/open", 18, 18),
+        ("8 knives on slate, one each, and a line-up", 9, 9),
+        ("4 rooms at 3 pics each, pool 2, spa 2", 16, 16),
+        ("one wide and two details of each of the 3 kitchens", 9, 9),
+        ("for each kitchen one wide and two details, 3 kitchens", 9, 9),
+        ("3 kitchens, 1 wide 2 details each", 9, 9),
+        ("a pair of portraits per artist, 6 artists", 12, 12),
+        ("4 x 2 = 8 pictures", 8, 8),
+        ("6 stills each cropped 1:1 and 9:16", 6, 6),
+        ("5 portraits, each b/w and colour", 5, 5),
+        ("6 products in 4 colours, one shot each", 24, 24),
+        ("6 sofas in 2 fabrics, 1 pic each", 12, 12),
+        ("10 pics, extra ones at 60 each", 10, 10),
+        ("30 min per portrait, 5 portraits", 5, 5),
+        ("need 2 versions of each of the 4 ads", None, None),
+        ("3 scenes - 2 wides and 3 close ups of each", 15, 15),
+        ("4 recipes. hero, process, ingredients for each", 12, 12),
+    ],
+)
+def test_each_multiplies(text: str, low: int | None, high: int | None) -> None:
+    finals = data(text)["finals"] or {"min": None, "max": None}
+    assert (finals["min"], finals["max"]) == (low, high)
+
+
+def test_a_product_is_to_be_confirmed_and_names_its_parts() -> None:
+    text = "3 sofas, 1 wide and 2 details each"
+    finals = data(text)["finals"]
+    assert finals["max"] == 9 and finals["confirm"]
+    assert [text[start:end] for start, end in finals["parts"]] == ["3 sofas", "1 wide", "2 details"]
