@@ -435,3 +435,20 @@ def test_looking_changes_nothing_and_deeds_are_posted(browser, lit) -> None:
     for name in ("setup_duplicate", "setup_remove", "setup_move"):
         assert browser.get(url(name, setup.pk)).status_code == 405
     assert before == (list(Setup.objects.values()), list(PlacedLamp.objects.values()))
+
+
+def test_the_numbers_under_the_drawings_open_to_the_formulas_they_came_from(browser, shoot) -> None:
+    """A 36 × 24 mm sensor behind 50 mm sees 2·atan(36 / (2·50·s/(s − 0.05 m))) across; s is the way to the aim."""
+    setup = make_lit_setup(shoot, focal_mm=50.0, camera_distance_m=4.0, camera_height_m=0.5)[0]
+    page = pages.setup_page(pages.setups_to_show().get(pk=setup.pk), None)
+    steps = {step.formula: step for step in page.sharpness.framed_because}
+    assert set(steps) == {"field_of_view", "camera_tilt", "frame_bottom", "frame_top"}
+    assert steps["field_of_view"].result == pytest.approx(page.sharpness.view_across_deg)
+    way = math.hypot(4.0, steps["camera_tilt"].inputs[0].value - 0.5)
+    across = 2.0 * math.degrees(math.atan(36.0 / (2.0 * 50.0 * way / (way - 0.05))))
+    assert steps["field_of_view"].result == pytest.approx(across)
+    assert steps["camera_tilt"].result == pytest.approx(page.sharpness.tilt_deg)
+    assert steps["frame_top"].result == pytest.approx(page.side.frame_top_m)
+    assert steps["frame_bottom"].result == pytest.approx(page.side.frame_bottom_m)
+    text = browser.get(f"/shoots/26-001/light/{setup.pk}/").content.decode()
+    assert "Frame top" in text and "h = height + distance · tan(φ + view / 2)" in text

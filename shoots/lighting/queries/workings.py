@@ -9,11 +9,12 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from shoots.lighting.core.framecheck import camera_view
+from shoots.lighting.core.framecheck import View, camera_view
 from shoots.lighting.core.quantities import compute
 from shoots.lighting.core.readings import JAW_M, NOSE_M, LightReading, SetupReading
 from shoots.lighting.core.setup import Part, PlacedLight, Setup
 from shoots.lighting.core.sharpness import DepthOfField, circle_of_confusion, depth_of_field
+from shoots.lighting.core.standpoint import framed
 from shoots.lighting.core.wishes import GHOST_STOPS
 from shoots.places.core.sun import SunPosition
 from shoots.values.steps import Formula, Step
@@ -24,12 +25,19 @@ GELLED = Formula("colour_behind_the_gels", "T = 10⁶ / (10⁶ / T_lamp + Σ shi
 OPTICS = "Geometry of a thin lens; circle of confusion: the sensor's diagonal over 1500"
 NEAR = Formula("sharp_from", "near = s · (H − f) / (H + s − 2f), H = f² / (N · c) + f", "m", OPTICS)
 FAR = Formula("sharp_to", "far = s · (H − f) / (H − s)", "m", OPTICS)
+TILT = Formula("camera_tilt", "φ = atan((aim − height) / distance)", "°", "Geometry")
+EDGE = "Geometry of a rectilinear lens"
+BOTTOM = Formula("frame_bottom", "h = height + distance · tan(φ − view / 2)", "m", EDGE)
+TOP = Formula("frame_top", "h = height + distance · tan(φ + view / 2)", "m", EDGE)
 POSITION = Formula("sun_altitude", "From date, time and place", "°", "Solar Position Algorithm, NREL/TP-560-34302")
 
 
 @dataclass(frozen=True)
 class Sharpness:
-    """What is sharp, what moves and how the frame lies. `far_m` is infinite beyond the hyperfocal distance."""
+    """What is sharp, what moves and how the frame lies. `far_m` is infinite beyond the hyperfocal distance.
+
+    `framed_because` is how the numbers under the drawings came about.
+    """
 
     near_m: float
     far_m: float
@@ -39,6 +47,7 @@ class Sharpness:
     airy_um: float
     blur_mm: float | None
     because: tuple[Step, ...]
+    framed_because: tuple[Step, ...] = ()
 
     @property
     def reaches_infinity(self) -> bool:
@@ -69,8 +78,35 @@ def sharpness_of(core: Setup, reading: SetupReading) -> Sharpness | None:
         time = blur / 1000.0 / core.subject.speed_m_s
         steps += compute("motion_blur", {"speed_m_s": core.subject.speed_m_s, "effective_s": time}).steps
     return Sharpness(
-        depth.near_m, depth.far_m, view.horizontal_deg, view.vertical_deg, view.tilt_deg, airy.value, blur, tuple(steps)
+        depth.near_m,
+        depth.far_m,
+        view.horizontal_deg,
+        view.vertical_deg,
+        view.tilt_deg,
+        airy.value,
+        blur,
+        tuple(steps),
+        tuple(_frame_steps(core, view, focus)),
     )
+
+
+def _frame_steps(core: Setup, view: View, focus_m: float) -> list[Step]:
+    place, camera = core.place, core.camera
+    side = camera.height_mm if place.upright else camera.width_mm
+    asked = {"focal_mm": core.lens.focal_mm, "side_mm": side, "focus_m": focus_m}
+    steps = list(compute("field_of_view", asked).steps)
+    aimed = (("aim_m", place.aim_m, "m"), ("height_m", place.height_m, "m"), ("distance_m", place.distance_m, "m"))
+    steps.append(TILT.step(view.tilt_deg, *aimed))
+    edges = framed(place.height_m, view.tilt_deg, view.vertical_deg, place.distance_m)
+    given = (
+        ("height_m", place.height_m, "m"),
+        ("distance_m", place.distance_m, "m"),
+        ("tilt_deg", view.tilt_deg, "°"),
+        ("view_deg", view.vertical_deg, "°"),
+    )
+    # An edge of the frame that looks beyond the vertical meets nothing at the subject's distance.
+    steps += [row.step(at, *given) for row, at in ((BOTTOM, edges.bottom_m), (TOP, edges.top_m)) if math.isfinite(at)]
+    return steps
 
 
 def _depth_steps(core: Setup, circle_mm: float, focus_m: float, depth: DepthOfField) -> list[Step]:
