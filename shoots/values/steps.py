@@ -8,7 +8,9 @@ References
 Own arrangement; the sources stand in the steps themselves.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+
+from shoots.values.spread import Between, Doubt
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +50,10 @@ class Step:
         Unit of the result.
     source : str
         Standard, book or practice the formula rests on.
+    between : Between or None
+        In which range the result lies likely, in ``unit``; None where nothing is said about it here.
+    doubts : tuple[Doubt, ...]
+        What that range comes from.
     """
 
     formula: str
@@ -56,6 +62,20 @@ class Step:
     result: float
     unit: str
     source: str
+    between: Between | None = None
+    doubts: tuple[Doubt, ...] = ()
+
+    def within(self, between: Between, doubts: tuple[Doubt, ...]) -> "Step":
+        """Return the step with the range of its result.
+
+        Parameters
+        ----------
+        between : Between
+            The range, in the step's unit.
+        doubts : tuple[Doubt, ...]
+            What it comes from.
+        """
+        return replace(self, between=between, doubts=doubts)
 
 
 @dataclass(frozen=True, slots=True)

@@ -87,17 +87,18 @@ def test_planned_frames_are_held_against_the_batteries_that_are_packed(shoot, fr
     """Arithmetic: at full power 400 flashes each less a fifth in reserve are 320."""
     setup = placed(shoot, frames=frames, packed=packed, lamp={"full_pops": 400})
     (row,) = battery_rows(setup, rows_of(setup))
-    assert (row.plan.fits, row.missing_batteries) == (fits, missing)
+    assert (row.charge.fits, row.charge.more) == (fits, missing)
     assert row.share == pytest.approx(frames / (320 * packed))
 
 
 def test_two_heads_of_a_kind_share_what_is_packed_and_less_power_takes_less(shoot) -> None:
-    """Energy in proportion to light: two heads at a quarter take half of one at full power."""
+    """Energy in proportion to light: two heads at a quarter take half of one at full power, and a battery each."""
     setup = placed(shoot, count=2, power_down=2.0, frames=400, packed=1, lamp={"full_pops": 400})
     (row,) = battery_rows(setup, rows_of(setup))
     assert row.letters == ("A", "B")
-    assert row.plan.needed_full_pops == pytest.approx(200.0)
-    assert row.plan.fits
+    assert row.charge.taken == pytest.approx(200.0 / 400.0)
+    assert row.charge.lasts
+    assert (row.charge.at_once, row.charge.more, row.charge.fits) == (2, 1, False)
 
 
 def test_cold_takes_from_the_charge_and_the_page_says_how_much(shoot, browser) -> None:
@@ -105,7 +106,7 @@ def test_cold_takes_from_the_charge_and_the_page_says_how_much(shoot, browser) -
     setup = placed(shoot, air_c=0.0, frames=300, packed=1, lamp={"full_pops": 400})
     (row,) = battery_rows(setup, rows_of(setup))
     assert row.cold == pytest.approx(0.8)
-    assert not row.plan.fits
+    assert not row.charge.fits
     text = browser.get(f"/shoots/26-001/light/{setup.pk}/").content.decode()
     assert "Cold leaves 80 % of the charge at 0 °C." in text
     assert "1 battery short" in text
@@ -117,17 +118,19 @@ def test_a_rhythm_faster_than_it_recycles_and_the_heat_of_a_burst_are_pointed_ou
         shoot, frame_every_s=0.5, frames=200, lamp={"recycle_full_s": 1.5, "heat_pops": 60, "cools_pops_per_min": 20}
     )
     (row,) = battery_rows(setup, rows_of(setup))
-    assert row.too_fast
-    assert row.heat_frames == pytest.approx(124.1, abs=0.1)
-    assert row.gets_too_hot
+    (pace,) = row.paces
+    assert pace.is_too_fast
+    assert pace.heat_frames == pytest.approx(124.1, abs=0.1)
+    assert pace.gets_too_hot
     text = browser.get(f"/shoots/26-001/light/{setup.pk}/").content.decode()
     assert "faster than it recycles (1.55 s)" in text
     assert "cuts out for heat after about 124 frames" in text
     calm = Setup.objects.filter(pk=setup.pk)
     calm.update(frame_every_s=4.0)
     (row,) = battery_rows(calm.get(), rows_of(calm.get()))
-    assert not row.too_fast
-    assert math.isinf(row.heat_frames)
+    (pace,) = row.paces
+    assert not pace.is_too_fast
+    assert math.isinf(pace.heat_frames)
 
 
 def test_mains_and_continuous_lights_have_no_battery(shoot) -> None:
@@ -143,10 +146,10 @@ def test_the_bag_is_the_one_place_that_says_how_many_batteries_there_are(studio)
     setup = factories.make_setup(shoot, frames=200)
     factories.make_placed_lamp(setup, lamp=factories.make_lamp(studio, full_pops=150, battery=battery))
     (row,) = pages.setup_page(pages.setups_to_show().get(pk=setup.pk), None).batteries
-    assert (row.batteries, row.full_pops, row.plan.fits) == (2, 150, True)
+    assert (row.packed, row.charge.fits, row.charge.needed) == (2, True, 2)
     Battery.objects.filter(pk=battery.pk).update(put_away_at=timezone.now())
     (row,) = pages.setup_page(pages.setups_to_show().get(pk=setup.pk), None).batteries
-    assert (row.batteries, row.plan.fits) == (0, False)
+    assert (row.packed, row.charge.fits) == (0, False)
 
 
 def test_two_heads_side_by_side_and_two_pops_take_their_own_charge(shoot) -> None:
@@ -154,4 +157,5 @@ def test_two_heads_side_by_side_and_two_pops_take_their_own_charge(shoot) -> Non
     PlacedLamp.objects.filter(setup=setup).update(heads=2, pops=3)
     setup = pages.setups_to_show().get(pk=setup.pk)
     (row,) = battery_rows(setup, rows_of(setup))
-    assert row.plan.needed_full_pops == pytest.approx(60.0)
+    assert row.charge.taken == pytest.approx(60.0 / 400.0)
+    assert row.charge.at_once == 2

@@ -13,6 +13,7 @@ from shoots.lighting.core import (
     battery,
     burst,
     changeover,
+    charge,
     colour,
     equivalents,
     exposure,
@@ -34,6 +35,7 @@ from shoots.lighting.core import (
     tenths,
     terrain,
     wind,
+    windspread,
 )
 from shoots.places.core import daylight, lightday, shade, sky, skypattern, sun
 from shoots.values import units
@@ -178,6 +180,7 @@ FUNCTIONS: tuple[Callable[..., Any], ...] = (
     stands.tipping_wind,
     stands.wind_limit,
     stands.advice,
+    windspread.tipping_between,
     stands.slides,
     battery.pops_per_charge,
     battery.full_pops_used,
@@ -189,6 +192,8 @@ FUNCTIONS: tuple[Callable[..., Any], ...] = (
     battery.cold_share,
     battery.pops_until_heat,
     battery.battery_plan,
+    charge.charge_between,
+    charge.day_charge,
     pixels.largest_crop,
     pixels.print_pixels,
     pixels.print_length,
@@ -253,8 +258,10 @@ SYNONYMS: dict[str, tuple[str, ...]] = {
     **dict.fromkeys(("inverse", "square", "distance"), ("distance_stops", "distance_factor", "distance_change_stops")),
     **dict.fromkeys(("sum", "add", "together", "total"), ("together_f_number", "mixed_exposure")),
     **dict.fromkeys(("shadow", "penumbra"), ("penumbra_width", "sun_penumbra_width", "shadow_length")),
-    **dict.fromkeys(("wind", "tip", "tipping", "stand"), ("wind_load", "tipping_wind", "wind_limit", "mass_needed")),
-    **dict.fromkeys(("battery", "pops", "recycle"), ("pops_per_charge", "battery_plan", "recycle_time")),
+    **dict.fromkeys(
+        ("wind", "tip", "tipping", "stand"), ("tipping_wind", "tipping_between", "wind_limit", "mass_needed")
+    ),
+    **dict.fromkeys(("battery", "pops", "recycle"), ("pops_per_charge", "battery_plan", "day_charge", "recycle_time")),
     **dict.fromkeys(("crop", "ppi", "print"), ("largest_crop", "print_pixels", "print_length")),
     **dict.fromkeys(("cloud", "overcast", "sky"), ("overcast_illuminance", "cloud_factor", "clear_illuminance")),
     **dict.fromkeys(("jump", "throw", "apex"), ("take_off_speed", "hang_time", "time_near_apex")),

@@ -7,7 +7,7 @@ References
 `shoots.lighting.core.stands` and `shoots.lighting.core.wind` with their sources.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from shoots.lighting.core.setup import PlacedLight, Setup
 from shoots.lighting.core.stands import (
@@ -19,7 +19,9 @@ from shoots.lighting.core.stands import (
     tipping_radius,
     wind_limit,
 )
-from shoots.lighting.core.wind import ABOVE_GROUND, wind_at_height
+from shoots.lighting.core.windspread import gust_step, tipping_step
+from shoots.values.spread import Between
+from shoots.values.steps import Step
 from shoots.values.units import Range
 
 GUST = Range(0.0, 60.0, "m/s")
@@ -46,6 +48,15 @@ class WindCheck:
         Let it stand, have it held by an assistant, or take it down.
     more_mass_kg : float
         Sandbags that would let it stand in that gust with the margin; 0 when none are needed. [kg]
+    tips_between, gust_between : Between
+        In which range the gust that tips it lies likely, and the gust that comes. [m/s]
+    down_at_m_s : float
+        Gust at which to take it down: the limit, or the low end of ``tips_between`` where the margin does not
+        cover that. [m/s]
+    worst_advice : Advice
+        What to do if the gust comes as strong as the high end of its range.
+    because : tuple[Step, ...]
+        How these came about.
     """
 
     letter: str
@@ -53,6 +64,16 @@ class WindCheck:
     gust_m_s: float
     advice: Advice
     more_mass_kg: float
+    tips_between: Between
+    gust_between: Between
+    down_at_m_s: float
+    worst_advice: Advice
+    because: tuple[Step, ...]
+
+    @property
+    def margin_covers(self) -> bool:
+        """Whether the margin is wider than what is not known about the light."""
+        return self.down_at_m_s == self.limit.take_down_at_m_s
 
 
 def total_mass(light: PlacedLight) -> float:
@@ -75,6 +96,11 @@ def total_mass(light: PlacedLight) -> float:
     stand = light.stand.mass_kg if light.stand else 0.0
     modifier = light.modifier.mass_kg if light.modifier else 0.0
     return stand + light.heads * light.lamp.mass_kg + modifier + light.extra_mass_kg
+
+
+def _between(step: Step) -> Between:
+    """Return the range of a step that has one."""
+    return step.between or Between(step.result, step.result)
 
 
 def _sail(light: PlacedLight) -> tuple[float, float]:
@@ -120,15 +146,22 @@ def check_wind(light: PlacedLight, forecast_gust_m_s: float, margin: float = USU
     mass = total_mass(light)
     stated = light.stand.takes_down_at_m_s
     limit = wind_limit(mass, drag, area, light.height_m, edge, stated, margin)
-    height = max(ABOVE_GROUND.low, light.height_m)
-    gust_there = wind_at_height(forecast_gust_m_s, FORECAST_HEIGHT_M, height)
+    tipping = tipping_step(mass, drag, area, light.height_m, edge)
+    gust = gust_step(forecast_gust_m_s, FORECAST_HEIGHT_M, light.height_m)
+    gust_there, tips, gusts = gust.result, _between(tipping), _between(gust)
+    down_at = min(limit.take_down_at_m_s, tips.low)
     needed = mass_needed(gust_there, drag, area, light.height_m, edge, margin)
     return WindCheck(
         letter=light.letter,
         limit=limit,
         gust_m_s=gust_there,
-        advice=advice(gust_there, limit.take_down_at_m_s),
+        advice=advice(gust_there, down_at),
         more_mass_kg=max(0.0, needed - mass),
+        tips_between=tips,
+        gust_between=gusts,
+        down_at_m_s=down_at,
+        worst_advice=advice(gusts.high, down_at),
+        because=(tipping, replace(limit.because[-1], formula="wind_with_margin"), gust),
     )
 
 

@@ -10,19 +10,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from shoots.kit.core.lamps import LampKind
-from shoots.kit.models import Lamp
-from shoots.lighting.core.battery import (
-    BatteryPlan,
-    HeatLimit,
-    battery_plan,
-    cold_share,
-    pops_per_charge,
-    pops_until_heat,
-    recycle_time,
-)
+from shoots.kit.models import Battery, Lamp
+from shoots.lighting.core.battery import HeatLimit, cold_share, pops_until_heat, recycle_time
+from shoots.lighting.core.charge import DayCharge, Use, charge_between, charge_step, day_charge
 from shoots.lighting.core.safety import WindCheck, check_wind
+from shoots.lighting.core.wind import beaufort
 from shoots.lighting.models import PlacedLamp, Setup
 from shoots.lighting.queries.rows import placed_light
+from shoots.values.spread import Between, Doubt
 from shoots.values.steps import Formula, Step
 from shoots.values.units import OutOfRange
 
@@ -30,16 +25,11 @@ LEAST_RECYCLE_S = 0.05
 """Between two pops at any power; own estimate. [s]"""
 ROOM_C = 20.0
 """Taken where no temperature is planned. [°C]"""
-RESERVE = 0.2
-"""Kept for tests and ageing; common practice, no source. [1]"""
+SLOWER, FASTER = 1.5, 0.9
+"""How far recycling may lie off: a low or cold battery is slower; common practice, no source. [1]"""
+HEAT_OFF = 0.3
+"""How far heat may cut out earlier or later: own model, own estimate; earlier in hot weather. [1]"""
 
-NEEDED = Formula("full_flashes_needed", "Σ flashes · power", "1", "Energy drawn in proportion to light: practice")
-PACKED = Formula(
-    "full_flashes_packed",
-    "batteries · full flashes each · share in the cold · (1 − reserve)",
-    "1",
-    "Lithium-ion cells in the cold and the reserve: common practice, no source; own numbers count more",
-)
 RECYCLE = Formula("recycling", "t = t_full · p + t_least", "s", "Charging at constant power: practice")
 HEAT = Formula(
     "flashes_until_heat",
@@ -57,43 +47,110 @@ class WindRow:
     check: WindCheck
     gust_known: bool
 
+    @property
+    def beaufort(self) -> int:
+        """Force of the gust at which it comes down."""
+        return beaufort(self.check.down_at_m_s)
+
 
 @dataclass(frozen=True)
-class BatteryRow:
-    """One kind of light on batteries: what the plan takes of the charge that is packed, and how fast it can go.
+class PaceRow:
+    """How fast one kind of light may go in a setup, held against the planned pace. Times in seconds.
 
-    `share` is what the planned frames take of what is packed. [1]
+    `heat_frames` is infinite where it sheds as much heat as it gets, None where the bag says nothing.
     """
 
     lamp: Lamp
-    batteries: int | None
-    full_pops: int | None
     letters: tuple[str, ...]
-    frames: int | None
-    plan: BatteryPlan | None
-    share: float | None
-    each_gives: float | None
-    cold: float
     recycle_s: float
-    too_fast: bool
+    recycle_between: Between
+    frame_every_s: float | None
     heat_frames: float | None
-    gets_too_hot: bool
+    heat_between: Between | None
+    frames: int | None
     because: tuple[Step, ...]
 
     @property
-    def spare_batteries(self) -> int | None:
-        """How many batteries are left over, or missing where negative."""
-        if self.plan is None or self.batteries is None:
-            return None
-        return self.batteries - self.plan.batteries_needed
+    def is_too_fast(self) -> bool:
+        return self.frame_every_s is not None and self.frame_every_s < self.recycle_s - 1e-9
 
     @property
-    def missing_batteries(self) -> int:
-        return max(0, -(self.spare_batteries or 0))
+    def may_be_too_fast(self) -> bool:
+        """Whether a low or cold battery would not keep up, where a good one does."""
+        if self.frame_every_s is None or self.is_too_fast:
+            return False
+        return self.frame_every_s < self.recycle_between.high - 1e-9
+
+    @property
+    def gets_too_hot(self) -> bool:
+        return self.heat_frames is not None and self.frames is not None and self.frames > self.heat_frames
+
+    @property
+    def may_get_too_hot(self) -> bool:
+        if self.heat_between is None or self.frames is None or self.gets_too_hot:
+            return False
+        return self.frames > self.heat_between.low
+
+    @property
+    def is_a_concern(self) -> bool:
+        return self.is_too_fast or self.gets_too_hot
+
+    @property
+    def bears_any_number(self) -> bool:
+        return self.heat_frames is not None and math.isinf(self.heat_frames)
+
+
+@dataclass(frozen=True)
+class BatteryRow:
+    """Lights of one setup that share a kind of battery: what the planned frames take of the charge that is packed.
+
+    `charge` is None where the bag or the plan does not say enough. `each_gives` counts flashes of one battery at the
+    strongest power among them.
+    """
+
+    battery: Battery | None
+    lamps: tuple[Lamp, ...]
+    letters: tuple[str, ...]
+    packed: int | None
+    frames: int | None
+    charge: DayCharge | None
+    each_gives: float | None
+    each_between: Between | None
+    cold: float
+    paces: tuple[PaceRow, ...]
+    because: tuple[Step, ...]
+
+    @property
+    def full_pops_known(self) -> bool:
+        return all(lamp.full_pops for lamp in self.lamps)
+
+    @property
+    def unsaid_lamp(self) -> Lamp:
+        """The light whose page of the bag misses something."""
+        return next((lamp for lamp in self.lamps if not lamp.full_pops), self.lamps[0])
+
+    @property
+    def share(self) -> float | None:
+        """What the planned frames take of what is packed. [1]"""
+        if self.charge is None:
+            return None
+        return self.charge.taken / self.charge.usable if self.charge.usable > 0.0 else math.inf
 
     @property
     def share_percent(self) -> int:
-        return 0 if self.share is None or not math.isfinite(self.share) else round(100 * self.share)
+        return _percent(self.share)
+
+    @property
+    def share_low_percent(self) -> int:
+        return _percent(self.charge.between.low / self.charge.usable if self.charge and self.charge.usable else None)
+
+    @property
+    def share_high_percent(self) -> int:
+        return _percent(self.charge.between.high / self.charge.usable if self.charge and self.charge.usable else None)
+
+
+def _percent(share: float | None) -> int:
+    return 0 if share is None or not math.isfinite(share) else round(100 * share)
 
 
 def wind_rows(setup: Setup, lamps: Sequence[tuple[str, PlacedLamp]]) -> tuple[WindRow, ...]:
@@ -112,7 +169,7 @@ def wind_rows(setup: Setup, lamps: Sequence[tuple[str, PlacedLamp]]) -> tuple[Wi
             continue
         if check is not None:
             found.append(WindRow(name, check, gust is not None))
-    return tuple(sorted(found, key=lambda row: (row.check.limit.take_down_at_m_s, row.letter)))
+    return tuple(sorted(found, key=lambda row: (row.check.down_at_m_s, row.letter)))
 
 
 def packed_of(lamp: Lamp) -> int | None:
@@ -124,64 +181,103 @@ def packed_of(lamp: Lamp) -> int | None:
     return 0 if battery.put_away_at is not None else battery.quantity
 
 
-def battery_rows(setup: Setup, lamps: Sequence[tuple[str, PlacedLamp]]) -> tuple[BatteryRow, ...]:
-    """Return the kinds of flash heads on batteries, in the order of their first letters. No query."""
-    kinds: dict[int, list[tuple[str, PlacedLamp]]] = {}
+def on_batteries(lamps: Sequence[tuple[str, PlacedLamp]]) -> dict[str, list[tuple[str, PlacedLamp]]]:
+    """Return the flash heads that need no mains by the battery that they share; one that names none stands alone."""
+    kinds: dict[str, list[tuple[str, PlacedLamp]]] = {}
     for name, placed in lamps:
-        if placed.lamp.kind == LampKind.FLASH and not placed.lamp.needs_mains:
-            kinds.setdefault(placed.lamp_id, []).append((name, placed))
-    return tuple(_battery_row(setup, group) for group in kinds.values())
+        lamp = placed.lamp
+        if lamp.kind == LampKind.FLASH and not lamp.needs_mains:
+            key = f"battery-{lamp.battery_id}" if lamp.battery_id else f"lamp-{lamp.pk}"
+            kinds.setdefault(key, []).append((name, placed))
+    return kinds
+
+
+def use_of(setup: Setup, name: str, placed: PlacedLamp, frames: float) -> Use | None:
+    """Return what a light takes for so many frames of a setup; None where the bag does not say what a battery gives."""
+    if not placed.lamp.full_pops:
+        return None
+    return Use(
+        frames=float(frames),
+        power=2.0**-placed.power_down_stops,
+        full_pops=float(placed.lamp.full_pops),
+        heads=placed.heads,
+        pops=placed.pops,
+        air_c=air_of(setup),
+        setup=setup.name,
+        light=name,
+    )
+
+
+def air_of(setup: Setup) -> float:
+    """Return the planned temperature, that of a room where none is planned. [°C]"""
+    return ROOM_C if setup.air_c is None else setup.air_c
+
+
+def battery_rows(setup: Setup, lamps: Sequence[tuple[str, PlacedLamp]]) -> tuple[BatteryRow, ...]:
+    """Return the flash heads on batteries by the kind that they share, in the order of their first letters. No query.
+
+    Lights, their heads and batteries come with the setup; see `pages.setups_to_show`.
+    """
+    return tuple(_battery_row(setup, group) for group in on_batteries(lamps).values())
 
 
 def _battery_row(setup: Setup, group: list[tuple[str, PlacedLamp]]) -> BatteryRow:
-    lamp = group[0][1].lamp
-    batteries = packed_of(lamp)
-    full_pops = lamp.full_pops
-    powers = [2.0**-placed.power_down_stops for _name, placed in group]
-    strongest = max(powers)
-    # Heads side by side and several pops in one frame each take their own charge.
-    frames = [
-        (float((setup.frames or 0) * placed.heads * placed.pops), power)
-        for (_name, placed), power in zip(group, powers, strict=True)
-    ]
-    air = ROOM_C if setup.air_c is None else setup.air_c
-    cold = cold_share(air)
-    steps: list[Step] = []
-    plan, share = None, None
-    if setup.frames and full_pops and batteries is not None:
-        plan = battery_plan(frames, float(full_pops), batteries, air, RESERVE)
-        packed = plan.packed_full_pops
-        share = plan.needed_full_pops / packed if packed > 0.0 else math.inf
-        heads = tuple(
-            (f"light_{name}_flashes_at_{power:.3g}", count, "1")
-            for (name, _placed), (count, power) in zip(group, frames, strict=True)
-        )
-        steps += [
-            NEEDED.step(plan.needed_full_pops, *heads),
-            PACKED.step(
-                packed,
-                ("batteries", batteries, "1"),
-                ("full_flashes_each", full_pops, "1"),
-                ("air", air, "°C"),
-                ("share_in_the_cold", cold, "1"),
-                ("reserve", RESERVE, "1"),
-            ),
-        ]
+    kinds = {placed.lamp_id: placed.lamp for _name, placed in group}
+    lamps, first = tuple(kinds.values()), group[0][1].lamp
+    packed, air = packed_of(first), air_of(setup)
+    found = [use_of(setup, name, placed, setup.frames or 0) for name, placed in group]
+    uses = [use for use in found if use is not None]
+    charge, steps, each, between = None, [], None, None
+    if uses and len(uses) == len(found):
+        if setup.frames and packed is not None:
+            charge = day_charge(uses, packed)
+            steps = list(charge.because)
+        else:
+            steps = [charge_step(one, air) for one in dict.fromkeys(use.full_pops for use in uses)]
+        strongest = max(uses, key=lambda use: use.power / use.full_pops)
+        one = charge_between(strongest.full_pops, air)
+        each = strongest.full_pops * cold_share(air) / strongest.power
+        between = Between(one.low / strongest.power, one.high / strongest.power)
+    paces = tuple(
+        pace_row(setup, lamp, [(name, placed) for name, placed in group if placed.lamp_id == lamp.pk]) for lamp in lamps
+    )
+    return BatteryRow(
+        battery=first.battery,
+        lamps=lamps,
+        letters=tuple(name for name, _placed in group),
+        packed=packed,
+        frames=setup.frames,
+        charge=charge,
+        each_gives=each,
+        each_between=between,
+        cold=cold_share(air),
+        paces=paces,
+        because=(*steps, *(step for pace in paces for step in pace.because)),
+    )
+
+
+def pace_row(setup: Setup, lamp: Lamp, group: Sequence[tuple[str, PlacedLamp]]) -> PaceRow:
+    """Return how fast lights of one kind may go in a setup: they wait for their strongest. No query."""
+    strongest = max(2.0**-placed.power_down_stops for _name, placed in group)
     recycle = recycle_time(lamp.recycle_full_s, LEAST_RECYCLE_S, strongest)
-    steps.append(
+    slow = Doubt("recycling", recycle * FASTER, recycle, recycle * SLOWER, "s", "battery low or cold: common practice")
+    between = Between(slow.low, slow.high)
+    steps = [
         RECYCLE.step(
             recycle,
             ("full_recycling_s", lamp.recycle_full_s, "s"),
             ("power", strongest, "1"),
             ("least_s", LEAST_RECYCLE_S, "s"),
-        )
-    )
-    wait = max(recycle, setup.frame_every_s or 0.0)
-    heat = None
+        ).within(between, (slow,))
+    ]
+    heat, heat_between = None, None
     if lamp.heat_pops:
+        wait = max(recycle, setup.frame_every_s or 0.0)
         limit = HeatLimit(float(lamp.heat_pops), lamp.cools_pops_per_min or 0.0)
         heat = pops_until_heat(limit, strongest, wait)
         if math.isfinite(heat):
+            off = Doubt("heat", 1 - HEAT_OFF, 1.0, 1 + HEAT_OFF, "1", "own model and estimate; earlier in hot weather")
+            heat_between = Between(heat * off.low, heat * off.high)
             steps.append(
                 HEAT.step(
                     heat,
@@ -189,21 +285,16 @@ def _battery_row(setup: Setup, group: list[tuple[str, PlacedLamp]]) -> BatteryRo
                     ("power", strongest, "1"),
                     ("cooling_per_min", limit.cools_full_pops_per_min, "1/min"),
                     ("wait_s", wait, "s"),
-                )
+                ).within(heat_between, (off,))
             )
-    return BatteryRow(
+    return PaceRow(
         lamp=lamp,
-        batteries=batteries,
-        full_pops=full_pops,
         letters=tuple(name for name, _placed in group),
-        frames=setup.frames,
-        plan=plan,
-        share=share,
-        each_gives=pops_per_charge(float(full_pops), strongest) * cold if full_pops else None,
-        cold=cold,
         recycle_s=recycle,
-        too_fast=setup.frame_every_s is not None and setup.frame_every_s < recycle - 1e-9,
+        recycle_between=between,
+        frame_every_s=setup.frame_every_s,
         heat_frames=heat,
-        gets_too_hot=heat is not None and setup.frames is not None and setup.frames > heat,
+        heat_between=heat_between,
+        frames=setup.frames,
         because=tuple(steps),
     )
