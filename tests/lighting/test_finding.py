@@ -272,3 +272,14 @@ def test_a_page_says_that_the_meter_reads_without_the_filters_on_the_lens(browse
         one = Filter.objects.create(studio=dark.studio, kind=FilterKind.ND, name=f"ND {stops}", loss_stops=stops)
         Setup.objects.filter(pk=dark.pk).update(**{name: one})
     assert "f/8 set behind 5 stops of ND" in browser.get(url("setup_detail", dark.pk)).content.decode()
+
+
+def test_an_unknown_ambient_light_is_named_before_any_wish_is_given_up(browser, dark) -> None:
+    def text():
+        return browser.get(url("setup_detail", dark.pk), {"find": 1}).content.decode()
+
+    assert "The ambient light is not known yet" not in text()
+    Setup.objects.filter(pk=dark.pk).update(ambient_ev100=None, place=None)
+    shown = text()
+    assert "The ambient light is not known yet" in shown and "First the ambient light" in shown
+    assert "Choose a place, or put in a reading" in shown and "Let go of a wish" not in shown

@@ -31,6 +31,7 @@ from shoots.lighting.queries.gauges import Dial, Gauge, dial_of, gauge_of, span_
 from shoots.lighting.queries.notation import meter_text, power_words
 from shoots.lighting.queries.panels import PanelCard, panel_cards
 from shoots.lighting.queries.rows import (
+    AmbientSource,
     Sky,
     conventions_of,
     core_setup,
@@ -131,6 +132,11 @@ class SetupPage:
         """Whether all light together is what the settings expose for, to a tenth of a stop."""
         total = self.reading.total if self.reading else None
         return total is not None and abs(total.stops) < LEVEL_STOPS
+
+    @property
+    def is_ambient_unknown(self) -> bool:
+        """Whether nobody measured the ambient light and nothing could be computed, so that it counts as dark."""
+        return self.sky.source not in (AmbientSource.METERED, AmbientSource.COMPUTED)
 
     @property
     def fails(self) -> int:
