@@ -1,9 +1,10 @@
 """Plain data to the shapes of the core and back, so that a script and a page put in and take out the same
 things.
 
-Numbers keep the names of the core with their unit suffixes; "1/200" is read as a number. Enums are their
-values, moments are ISO 8601 texts with a zone, tuples are lists, dataclasses are objects with their fields;
-a field that is left out takes its default. What is not a number (infinite) becomes null on the way out.
+Numbers keep the names of the core with their unit suffixes, or take that of another unit; "1/200" is read as
+a number. Enums are their values, moments are ISO 8601 texts with a zone, tuples are lists, dataclasses are
+objects with their fields; a field that is left out takes its default. What is not a number (infinite) becomes
+null on the way out.
 
 References
 ----------
@@ -27,6 +28,8 @@ from shoots.kit.core.cameras import CameraSpec, FilterSpec, LensSpec
 from shoots.kit.core.lamps import GelSpec, LampSpec, ModifierSpec, StandSpec
 from shoots.kit.core.panels import PANELS, PanelSpec
 from shoots.kit.core.starting import CAMERAS, FILTERS, GELS, LAMPS, LENSES, MODIFIERS, STANDS
+from shoots.lighting.core.suffixes import Taken, in_its_unit, input_meant
+from shoots.values.units import OutOfRange
 
 KINDS: dict[Any, dict[str, Any]] = {
     shape: {str(key.value): spec for key, spec in kinds.items()}
@@ -176,16 +179,52 @@ def _decode_object(shape: Any, value: Any, path: str) -> Any:
         raise WrongInput(path, Fault.WRONG_TYPE, _name(shape))
     hints = _hints(shape)
     fields = {field.name: field for field in dataclasses.fields(shape)}
-    for name in value:
-        if name not in fields:
-            raise WrongInput(_join(path, str(name)), Fault.UNKNOWN, ", ".join(fields))
-    found = {}
+    found: dict[str, Any] = {}
+    for name, inner in value.items():
+        taken = Taken(name, float) if name in fields else input_meant(str(name), fields)
+        where = _join(path, str(name))
+        if taken is None:
+            raise WrongInput(where, Fault.UNKNOWN, ", ".join(fields))
+        if taken.name in found:
+            raise WrongInput(where, Fault.TWICE, taken.name)
+        default = fields[taken.name].default
+        got = default if is_infinite(default) and inner is None else decode(hints[taken.name], inner, where)
+        found[taken.name] = got if name == taken.name else in_its_unit(got, taken)
     for name, field in fields.items():
-        if name in value:
-            found[name] = decode(hints[name], value[name], _join(path, name))
-        elif field.default is dataclasses.MISSING and field.default_factory is dataclasses.MISSING:
+        if name in found:
+            continue
+        if field.default is dataclasses.MISSING and field.default_factory is dataclasses.MISSING:
             raise WrongInput(_join(path, name), Fault.MISSING, _name(hints[name]))
-    return shape(**found)
+    try:
+        return shape(**found)
+    except OutOfRange as error:
+        # Which of several lights it is: the shape itself does not know where it stands.
+        raise OutOfRange(_join(path, error.name), error.value, error.low, error.high, error.unit) from error
+
+
+def is_infinite(value: Any) -> bool:
+    """Return whether a default is an infinite number, which plain data writes and may give as null.
+
+    Parameters
+    ----------
+    value : Any
+        The default of a field or of a parameter.
+
+    Returns
+    -------
+    bool
+        False for what is no number.
+
+    References
+    ----------
+    RFC 8259 (JSON knows no infinity).
+
+    Examples
+    --------
+    >>> is_infinite(float("inf")), is_infinite(2.0), is_infinite(None)
+    (True, False, False)
+    """
+    return isinstance(value, float) and math.isinf(value)
 
 
 def _decode_leaf(shape: Any, value: Any, path: str) -> Any:

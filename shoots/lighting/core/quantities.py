@@ -20,8 +20,8 @@ from typing import Any
 
 from shoots.kit.core.lamps import HIGH_SPEED_SYNC_SPREAD_STOPS
 from shoots.lighting.core.catalogue import FUNCTIONS, SYNONYMS
-from shoots.lighting.core.codec import Fault, WrongInput, decode, type_name
-from shoots.lighting.core.suffixes import Taken, input_meant
+from shoots.lighting.core.codec import Fault, WrongInput, decode, is_infinite, type_name
+from shoots.lighting.core.suffixes import Taken, in_its_unit, input_meant
 from shoots.places.core.daylight import daylight_spread
 from shoots.values.steps import Given, Step
 
@@ -114,9 +114,14 @@ CLEAR_SKY = {
     "clear_sky_illuminance",
     "irradiance_clear",
     "irradiance_haurwitz",
+    "irradiance_solis",
+    "irradiance_ineichen",
 }
 CLOSED_SKY = {"overcast_illuminance", "overcast_zenith_luminance"}
 """Models of an average sky, whose spread is that of the daylight."""
+
+MOST_NEAREST = 8
+"""Names that are offered for one that is none. [1]"""
 
 _UNIT = re.compile(r"\[([^\[\]]+)\]\s*$")
 
@@ -251,12 +256,14 @@ def quantity(key: str) -> Quantity:
     try:
         return quantities()[key]
     except KeyError:
-        words = set(re.split(r"[^a-z0-9]+", key.lower()))
-        close = difflib.get_close_matches(key.lower(), quantities(), 5, 0.55)
-        shared = sorted(quantities(), key=lambda one: (-len(words & set(one.split("_"))), one))
-        close += [one for one in shared[:5] if words & set(one.split("_")) and one not in close]
-        meant = [one for word in sorted(words) for one in SYNONYMS.get(word, ())]
-        raise UnknownQuantity(key, tuple(dict.fromkeys([*close, *meant]))) from None
+        words = re.split(r"[^a-z0-9]+", key.lower())
+        alike = difflib.get_close_matches("_".join(words), quantities(), 5, 0.55)
+        # What is called almost so first, then what the words mean elsewhere, then what merely looks alike.
+        almost = [one for one in alike if difflib.SequenceMatcher(None, "_".join(words), one).ratio() > 0.8]
+        meant = [one for word in words for one in SYNONYMS.get(word, ())]
+        shared = sorted(quantities(), key=lambda one: (-len(set(words) & set(one.split("_"))), one))
+        close = [one for one in shared[:5] if set(words) & set(one.split("_"))]
+        raise UnknownQuantity(key, tuple(dict.fromkeys([*almost, *meant, *close, *alike]))[:MOST_NEAREST]) from None
 
 
 class BeyondNumbers(ValueError):
@@ -325,14 +332,14 @@ def compute(key: str, inputs: Mapping[str, Any]) -> Computed:
     names = [one.name for one in wanted.inputs]
     given = {}
     for name, value in inputs.items():
-        taken = Taken(name, 1.0) if name in names else input_meant(name, names)
+        taken = Taken(name, float) if name in names else input_meant(name, names)
         if taken is None:
             raise WrongInput(name, Fault.UNKNOWN, ", ".join(names))
         if taken.name in given:
             raise WrongInput(name, Fault.TWICE, taken.name)
         one = wanted.inputs[names.index(taken.name)]
-        found = decode(one.annotation, value, name)
-        given[taken.name] = found * taken.factor if name != taken.name and isinstance(found, int | float) else found
+        found = one.default if is_infinite(one.default) and value is None else decode(one.annotation, value, name)
+        given[taken.name] = found if name == taken.name else in_its_unit(found, taken)
     for one in wanted.inputs:
         if one.required and one.name not in given:
             raise WrongInput(one.name, Fault.MISSING, f"{one.shape} [{one.unit}]" if one.unit else one.shape)

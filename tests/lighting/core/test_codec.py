@@ -13,6 +13,7 @@ from shoots.kit.core.lamps import Circuit, LampSpec
 from shoots.lighting.core.codec import Fault, WrongInput, decode, encode, type_name
 from shoots.lighting.core.setup import Setup
 from shoots.lighting.core.wishes import Problem
+from shoots.places.core.shade import Wall
 from shoots.values.units import OutOfRange
 from tests.lighting.core.setups import OUTSIDE
 
@@ -56,6 +57,25 @@ def test_a_misfit_is_named_with_its_place(shape: type, value: object, path: str,
 def test_a_number_that_cannot_be_meant_is_named_by_the_core_itself() -> None:
     with pytest.raises(OutOfRange, match="guide_number_m"):
         decode(LampSpec, {"guide_number_m": -3})
+
+
+def test_a_number_deep_inside_is_refused_with_its_place() -> None:
+    """Which of several lights it is: their ranges know their own names only."""
+    weak, wrong = ({"letter": letter, "part": "KEY", "lamp": "BATTERY_300"} for letter in "AB")
+    with pytest.raises(OutOfRange) as caught:
+        decode(Setup, {"exposure": SOUND, "lights": [weak, {**wrong, "power": 3}]}, "evaluate")
+    assert (caught.value.name, caught.value.value) == ("evaluate.lights[1].power", 3.0)
+
+
+def test_inner_numbers_may_be_in_other_units_too() -> None:
+    light = {"letter": "A", "part": "KEY", "lamp": "BATTERY_300", "floor_ft": 10, "power_percent": 25}
+    found = decode(Setup, {"exposure": {"f_number": 8, "shutter_ms": 5}, "lights": [light]})
+    assert (found.exposure.shutter_s, found.lights[0].power) == (0.005, 0.25)
+    assert found.lights[0].floor_m == pytest.approx(3.048)
+    assert decode(Wall, {"bearing_deg": 0, "distance_m": 3, "height_cm": 250, "left_ft": None}).height_m == 2.5
+    with pytest.raises(WrongInput) as twice:
+        decode(Setup, {"exposure": {**SOUND, "shutter_ms": 5}})
+    assert (twice.value.path, twice.value.fault) == ("exposure.shutter_ms", Fault.TWICE)
 
 
 def test_infinite_numbers_and_arrays_and_moments_go_out_as_plain_data() -> None:
