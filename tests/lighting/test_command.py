@@ -80,7 +80,18 @@ def test_the_list_says_how_to_ask(monkeypatch: pytest.MonkeyPatch) -> None:
         (
             b'{"quantity": "sun_position", "at": "2027-06-21T12:00:00", "latitude_deg": 51, "longitude_deg": 0}',
             "naive_time",
-            "",
+            "2027-06-21T12:00:00 has no time zone",
+        ),
+        (
+            b'{"quantity": "sun_day", "day": "2027-06-21", "zone": "BST", "latitude_deg": 51, "longitude_deg": 0}',
+            "unknown_zone",
+            "IANA",
+        ),
+        (
+            b'{"evaluate": {"exposure": {"f_number": 8, "shutter_s": 1}, "lights": ['
+            b'{"letter": "A", "part": "KEY", "lamp": {"energy_ws": 500}}]}}',
+            "out_of_range",
+            "evaluate.lights[0].lamp.guide_number_m is missing",
         ),
         (b'{"evaluate": {"exposure": {"f_number": 8}}}', "wrong_input", "evaluate.exposure.shutter_s"),
     ],

@@ -9,6 +9,7 @@ with the weight (1 + cos θ)/2, the shadow that a half sphere throws; plane geom
 
 import math
 from dataclasses import dataclass
+from datetime import datetime
 
 from shoots.lighting.core.colour import daylight_colour
 from shoots.lighting.core.conventions import USUAL, Conventions, Receptor
@@ -18,7 +19,7 @@ from shoots.places.core.daylight import Daylight, daylight
 from shoots.places.core.shade import Wall, is_shaded, sky_share
 from shoots.places.core.sky import OKTAS
 from shoots.places.core.skypattern import clear_sky_luminance, overcast_sky_luminance
-from shoots.places.core.sun import BEARING, SunPosition
+from shoots.places.core.sun import BEARING, SunPosition, sun_position
 from shoots.values.steps import Formula, Step
 from shoots.values.units import Range, wrap_turn
 
@@ -166,6 +167,78 @@ def sky_luminance(light: Daylight, oktas: float, sun: SunPosition, view_bearing_
     altitude = min(max(sun.altitude_deg, 0.0), 90.0)
     clear = clear_sky_luminance(light.diffuse_lx, up_deg, view_bearing_deg, altitude, sun.azimuth_deg)
     return cover * overcast + (1.0 - cover) * clear
+
+
+def ambient_at(
+    at: datetime,
+    latitude_deg: float,
+    longitude_deg: float,
+    oktas: float,
+    view_bearing_deg: float,
+    walls: tuple[Wall, ...] = (),
+    point_height_m: float = 1.6,
+    sky_up_deg: float = 20.0,
+    ground_reflectance: float = 0.2,
+    conventions: Conventions = USUAL,
+) -> Ambient:
+    """Return the ambient light at a place and moment, for a cloud cover and a camera with a bearing.
+
+    Parameters
+    ----------
+    at : datetime
+        An aware moment in the years 1000 to 3000.
+    latitude_deg : float
+        -90 to 90, north positive. [°]
+    longitude_deg : float
+        -180 to 180, east positive. [°]
+    oktas : float
+        Eighths of the sky that are covered, 0 to 8. [okta]
+    view_bearing_deg : float
+        Direction in which the camera looks. [°, clockwise from true north]
+    walls : tuple[Wall, ...]
+        Walls round the subject; the highest takes from the sky.
+    point_height_m : float
+        Height of the face, 0 to 100. [m]
+    sky_up_deg : float
+        Height of the patch of sky that is to be judged, 0 to 90. [°]
+    ground_reflectance : float
+        Share that the ground returns, 0 to 1. [1]
+    conventions : Conventions
+        Meter constants, dome in or out.
+
+    Returns
+    -------
+    Ambient
+        An estimate with a spread of a stop and more.
+
+    Raises
+    ------
+    NaiveTime
+        If ``at`` has no time zone.
+    OutOfRange
+        If an argument is outside its range.
+
+    References
+    ----------
+    NREL/TP-560-34302 (2008) for the sun; those of the module.
+
+    Examples
+    --------
+    >>> from datetime import UTC
+    >>> noon = datetime(2027, 6, 21, 12, 0, tzinfo=UTC)
+    >>> round(ambient_at(noon, 51.5074, -0.1278, 8.0, view_bearing_deg=0.0).ev100, 1)
+    12.2
+    """
+    return ambient_from_sky(
+        sun_position(at, latitude_deg, longitude_deg),
+        oktas,
+        view_bearing_deg,
+        walls,
+        point_height_m,
+        sky_up_deg,
+        ground_reflectance,
+        conventions,
+    )
 
 
 def ambient_from_sky(

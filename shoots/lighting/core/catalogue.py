@@ -14,6 +14,7 @@ from shoots.lighting.core import (
     burst,
     changeover,
     charge,
+    chromaticity,
     colour,
     equivalents,
     exposure,
@@ -37,7 +38,7 @@ from shoots.lighting.core import (
     wind,
     windspread,
 )
-from shoots.places.core import daylight, lightday, shade, sky, skypattern, sun
+from shoots.places.core import clearsky, daylight, lightday, shade, sky, skypattern, sun
 from shoots.values import units
 
 FUNCTIONS: tuple[Callable[..., Any], ...] = (
@@ -133,7 +134,8 @@ FUNCTIONS: tuple[Callable[..., Any], ...] = (
     colour.appearance,
     colour.planckian_uv,
     colour.correlated_colour,
-    colour.mccamy_temperature,
+    chromaticity.mccamy_temperature,
+    chromaticity.hernandez_temperature,
     colour.mixed_colour,
     colour.daylight_colour,
     lens.magnification,
@@ -142,7 +144,10 @@ FUNCTIONS: tuple[Callable[..., Any], ...] = (
     lens.field_of_view,
     lens.framing_distance,
     lens.framed_size,
+    lens.image_size,
+    lens.image_size_short,
     lens.perspective_ratio,
+    lens.sensor_diagonal,
     sharpness.circle_of_confusion,
     sharpness.hyperfocal,
     sharpness.hyperfocal_short,
@@ -200,6 +205,7 @@ FUNCTIONS: tuple[Callable[..., Any], ...] = (
     pixels.uncompressed_bytes,
     pixels.cropped_side,
     sun.sun_position,
+    sun.sun_on_sphere,
     sun.shadow_length,
     sun.side_of_camera,
     lightday.sun_day,
@@ -215,7 +221,10 @@ FUNCTIONS: tuple[Callable[..., Any], ...] = (
     sky.illuminance_from_irradiance,
     sky.irradiance_clear,
     sky.irradiance_haurwitz,
+    clearsky.irradiance_solis,
+    clearsky.irradiance_ineichen,
     spectra.filter_effect,
+    spectra.filter_effect_on_spectrum,
     daylight.clouded_illuminance,
     daylight.diffuse_share,
     daylight.daylight_spread,
@@ -228,6 +237,7 @@ FUNCTIONS: tuple[Callable[..., Any], ...] = (
     shade.sunny_periods,
     shade.sky_share,
     shade.illuminance_on_upright,
+    ambient.ambient_at,
     ambient.ambient_from_sky,
     ambient.overcast_background,
     meter.measured_exposure,
@@ -239,6 +249,7 @@ so."""
 
 SYNONYMS: dict[str, tuple[str, ...]] = {
     **dict.fromkeys(("dof", "sharp", "sharpness"), ("depth_of_field", "hyperfocal", "f_number_for_depth")),
+    **dict.fromkeys(("equation", "declination", "ascension", "equinox", "solstice", "sundial"), ("sun_on_sphere",)),
     **dict.fromkeys(
         ("golden", "blue", "sunrise", "sunset", "dawn", "dusk", "twilight", "noon", "transit"), ("sun_day",)
     ),
@@ -265,6 +276,19 @@ SYNONYMS: dict[str, tuple[str, ...]] = {
     **dict.fromkeys(("crop", "ppi", "print"), ("largest_crop", "print_pixels", "print_length")),
     **dict.fromkeys(("cloud", "overcast", "sky"), ("overcast_illuminance", "cloud_factor", "clear_illuminance")),
     **dict.fromkeys(("jump", "throw", "apex"), ("take_off_speed", "hang_time", "time_near_apex")),
+    **dict.fromkeys(("white", "balance", "wb"), ("appearance", "shift_needed")),
+    **dict.fromkeys(
+        ("softbox", "octabox", "umbrella", "modifier", "box"),
+        ("finite_size_share", "apparent_angle", "softness", "off_axis_share"),
+    ),
+    **dict.fromkeys(("reflector", "polyboard", "bounce"), ("reflected_share", "negative_fill_share", "view_share")),
+    **dict.fromkeys(("flag", "scrim", "diffuser"), ("flagged_share", "scrimmed_light")),
+    **dict.fromkeys(("grid", "beam", "spill"), ("off_axis_share",)),
+    **dict.fromkeys(("clip", "clipped", "sync", "curtain"), ("synced_share", "edge_share", "burst_share")),
+    **dict.fromkeys(("led", "continuous", "ambient"), ("mixed_exposure", "illuminance_exposed", "ambient_at")),
+    **dict.fromkeys(("exposure", "ev", "settings"), ("exposure_value", "ev100", "equivalent_exposures")),
+    **dict.fromkeys(("joule", "joules", "watt", "ws", "energy"), ("intensity_from_energy", "stored_energy")),
+    **dict.fromkeys(("wall", "shade"), ("is_shaded", "hidden_altitude", "sunny_periods")),
     **dict.fromkeys(("nd", "density"), ("nd_stops_from_density", "nd_stops_from_factor")),
     **dict.fromkeys(("aperture", "fstop", "nominal"), ("exact_f_number", "nearest_f_number", "f_number_for_ev")),
     **dict.fromkeys(("shutter", "time"), ("exact_shutter", "nearest_shutter", "shutter_for_ev")),

@@ -329,44 +329,6 @@ def correlated_colour(x: float, y: float) -> Correlated:
     return _nearest_black_body(4.0 * x / scale, 6.0 * y / scale)
 
 
-def mccamy_temperature(x: float, y: float) -> float | None:
-    """Return a colour temperature by a cubic that needs no search, as many meters do.
-
-    Parameters
-    ----------
-    x, y : float
-        CIE 1931 chromaticity, above 0 up to 1. [1]
-
-    Returns
-    -------
-    float or None
-        449·n³ + 3525·n² + 6823.3·n + 5520.33, n = (x - 0.3320)/(0.1858 - y): a few kelvin off between 3000
-        and 10,000 K, see `correlated_colour` for the definition; None for a colour without one. [K]
-
-    Raises
-    ------
-    OutOfRange
-        If a coordinate is outside its range.
-
-    References
-    ----------
-    C. S. McCamy, Color Research & Application 17(2), 1992.
-
-    Examples
-    --------
-    >>> round(mccamy_temperature(0.31271, 0.32902), -2)
-    6500.0
-    """
-    CHROMATICITY.check("x", x)
-    CHROMATICITY.check("y", y)
-    slope = 0.1858 - y
-    if abs(slope) < 1e-6:
-        return None
-    n = (x - 0.3320) / slope
-    kelvin = ((449.0 * n + 3525.0) * n + 6823.3) * n + 5520.33
-    return kelvin if KELVIN.holds(kelvin) else None
-
-
 def _nearest_black_body(u: float, v: float) -> Correlated:
     """Return the point of the locus nearest to u, v: a coarse search, then Newton's steps on the distance."""
     grid = np.linspace(-1.0, 1.0, 127)

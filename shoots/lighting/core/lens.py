@@ -90,14 +90,14 @@ def magnification(focal_mm: float, focus_m: float) -> float:
     return focal_mm / (reach_mm(focal_mm, focus_m) - focal_mm)
 
 
-def subject_distance(focal_mm: float, magnification_1: float) -> float:
+def subject_distance(focal_mm: float, magnification: float) -> float:
     """Return the distance of the subject for a magnification.
 
     Parameters
     ----------
     focal_mm : float
         Focal length, 0.5 to 10,000. [mm]
-    magnification_1 : float
+    magnification : float
         Image over subject, above 0 up to 100. [1]
 
     Returns
@@ -120,18 +120,18 @@ def subject_distance(focal_mm: float, magnification_1: float) -> float:
     0.5
     """
     FOCAL.check("focal_mm", focal_mm)
-    MAGNIFIED.check("magnification_1", magnification_1)
-    return focal_mm * (1.0 + 1.0 / magnification_1) / 1000.0
+    MAGNIFIED.check("magnification", magnification)
+    return focal_mm * (1.0 + 1.0 / magnification) / 1000.0
 
 
-def image_distance(focal_mm: float, magnification_1: float) -> float:
+def image_distance(focal_mm: float, magnification: float) -> float:
     """Return the distance of the sensor behind the lens.
 
     Parameters
     ----------
     focal_mm : float
         Focal length, 0.5 to 10,000. [mm]
-    magnification_1 : float
+    magnification : float
         Image over subject, 0 to 100; 0 is focus at infinity. [1]
 
     Returns
@@ -154,8 +154,8 @@ def image_distance(focal_mm: float, magnification_1: float) -> float:
     150.0
     """
     FOCAL.check("focal_mm", focal_mm)
-    MAGNIFICATION.check("magnification_1", magnification_1)
-    return focal_mm * (1.0 + magnification_1)
+    MAGNIFICATION.check("magnification", magnification)
+    return focal_mm * (1.0 + magnification)
 
 
 def field_of_view(focal_mm: float, side_mm: float, focus_m: float = math.inf) -> float:
@@ -269,6 +269,110 @@ def framed_size(focal_mm: float, side_mm: float, distance_m: float) -> float:
     """
     SENSOR.check("side_mm", side_mm)
     return side_mm / magnification(focal_mm, distance_m) / 1000.0
+
+
+def image_size(focal_mm: float, subject_m: float, distance_m: float) -> float:
+    """Return how large the image of something in focus is on the sensor.
+
+    Parameters
+    ----------
+    focal_mm : float
+        Focal length, 0.5 to 10,000. [mm]
+    subject_m : float
+        Its height or width, above 0. [m]
+    distance_m : float
+        Its distance, greater than the focal length. [m]
+
+    Returns
+    -------
+    float
+        m·W. [mm]
+
+    Raises
+    ------
+    OutOfRange
+        If an argument is outside its range.
+
+    References
+    ----------
+    Thin lens; US Navy 14209, p. 1-27.
+
+    Examples
+    --------
+    >>> round(image_size(85.0, 1.80, 4.8072), 2)
+    32.4
+    """
+    SIZE.check("subject_m", subject_m)
+    return 1000.0 * subject_m * magnification(focal_mm, distance_m)
+
+
+def image_size_short(focal_mm: float, subject_m: float, distance_m: float) -> float:
+    """Return how large the image of something far away is, by simple proportion as handbooks teach it.
+
+    Parameters
+    ----------
+    focal_mm : float
+        Focal length, 0.5 to 10,000. [mm]
+    subject_m : float
+        Its height or width, above 0. [m]
+    distance_m : float
+        Its distance, above 0. [m]
+
+    Returns
+    -------
+    float
+        f·W/D, too small close up. [mm]
+
+    Raises
+    ------
+    OutOfRange
+        If an argument is outside its range.
+
+    References
+    ----------
+    US Navy 14209, ch. 1.
+
+    Examples
+    --------
+    >>> round(image_size_short(24 * 25.4, 10.0, 30.0) / 25.4, 6)
+    8.0
+    """
+    FOCAL.check("focal_mm", focal_mm)
+    SIZE.check("subject_m", subject_m)
+    FOCUS.check("distance_m", distance_m)
+    return focal_mm * subject_m / distance_m
+
+
+def sensor_diagonal(width_mm: float, height_mm: float) -> float:
+    """Return the diagonal of a sensor.
+
+    Parameters
+    ----------
+    width_mm, height_mm : float
+        Its sides, 0.01 to 1000. [mm]
+
+    Returns
+    -------
+    float
+        √(w² + h²). [mm]
+
+    Raises
+    ------
+    OutOfRange
+        If a side is outside its range.
+
+    References
+    ----------
+    Pythagoras' theorem.
+
+    Examples
+    --------
+    >>> round(sensor_diagonal(36.0, 24.0), 2)
+    43.27
+    """
+    SENSOR.check("width_mm", width_mm)
+    SENSOR.check("height_mm", height_mm)
+    return math.hypot(width_mm, height_mm)
 
 
 def perspective_ratio(subject_m: float, subject_size_m: float, background_m: float, background_size_m: float) -> float:

@@ -71,12 +71,15 @@ def largest_crop(width_px: int, height_px: int, ratio: float, even: bool = False
     PIXELS.check("width_px", width_px)
     PIXELS.check("height_px", height_px)
     RATIO.check("ratio", ratio)
+    step = 2 if even else 1
+    # A picture of one line has no even crop.
+    Range(float(step), PIXELS.high, PIXELS.unit).check("width_px", width_px)
+    Range(float(step), PIXELS.high, PIXELS.unit).check("height_px", height_px)
     wide, high = float(width_px), float(height_px)
     if width_px / height_px > ratio:
         wide = height_px * ratio
     else:
         high = width_px / ratio
-    step = 2 if even else 1
     # 16/9 of a whole number is whole on paper and a hair less in floating point.
     across = max(step, math.floor(wide / step + 1e-9) * step)
     down = max(step, math.floor(high / step + 1e-9) * step)

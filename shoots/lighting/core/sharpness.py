@@ -319,7 +319,7 @@ def f_number_for_depth(focal_mm: float, circle_mm: float, near_m: float, far_m: 
     return focal_mm * (image_near - image_far) / (circle_mm * (image_near + image_far))
 
 
-def background_blur(focal_mm: float, f_number: float, focus_m: float, background_m: float) -> float:
+def background_blur(focal_mm: float, f_number: float, focus_m: float, background_m: float = math.inf) -> float:
     """Return the disc into which a point of the background is blurred.
 
     Parameters
@@ -331,7 +331,7 @@ def background_blur(focal_mm: float, f_number: float, focus_m: float, background
     focus_m : float
         Focused distance, greater than the focal length. [m]
     background_m : float
-        Distance of the point from the lens, greater than 0, may be infinite. [m]
+        Distance of the point from the lens, greater than 0; infinite for lights far away. [m]
 
     Returns
     -------
@@ -359,14 +359,14 @@ def background_blur(focal_mm: float, f_number: float, focus_m: float, background
     return focal_mm * focal_mm * apart / (f_number * (s - focal_mm))
 
 
-def airy_diameter(f_number: float, magnification_1: float = 0.0, wavelength_nm: float = GREEN_NM) -> float:
+def airy_diameter(f_number: float, magnification: float = 0.0, wavelength_nm: float = GREEN_NM) -> float:
     """Return the diameter of the Airy disc, the least spot that diffraction leaves.
 
     Parameters
     ----------
     f_number : float
         Exact f-number, 0.1 to 10,000. [1]
-    magnification_1 : float
+    magnification : float
         Image over subject, 0 to 100. [1]
     wavelength_nm : float
         Wavelength, 100 to 2000. [nm]
@@ -391,9 +391,9 @@ def airy_diameter(f_number: float, magnification_1: float = 0.0, wavelength_nm: 
     21.47
     """
     F_NUMBER.check("f_number", f_number)
-    MAGNIFICATION.check("magnification_1", magnification_1)
+    MAGNIFICATION.check("magnification", magnification)
     WAVELENGTH.check("wavelength_nm", wavelength_nm)
-    return 2.44 * wavelength_nm * f_number * (1.0 + magnification_1) / 1000.0
+    return 2.44 * wavelength_nm * f_number * (1.0 + magnification) / 1000.0
 
 
 def diffraction_f_number(pitch_mm: float, pixels: float = 2.0, wavelength_nm: float = GREEN_NM) -> float:

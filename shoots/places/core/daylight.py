@@ -124,7 +124,7 @@ def clouded_illuminance(altitude_deg: float, oktas: float) -> float:
     return float(clear_illuminance(altitude_deg) * (1.0 - weight) + overcast_illuminance(altitude_deg) * weight)
 
 
-def diffuse_share(altitude_deg: float, oktas: float) -> float:
+def diffuse_share(altitude_deg: float, oktas: float, clear_share: float | None = None) -> float:
     """Return the share of the light on level ground that comes from the sky and not from the sun itself.
 
     Parameters
@@ -133,6 +133,9 @@ def diffuse_share(altitude_deg: float, oktas: float) -> float:
         Geometric altitude of the sun, -90 to 90. [°]
     oktas : float
         Eighths of the sky that are covered, 0 to 8. [okta]
+    clear_share : float or None
+        What the share is without clouds, 0 to 1: Kasten and Czeplak have 0.3 for all heights of the sun; None
+        takes that of the clear sky by IES 1984 at that height. [1]
 
     Returns
     -------
@@ -146,8 +149,7 @@ def diffuse_share(altitude_deg: float, oktas: float) -> float:
 
     Notes
     -----
-    k = k0 + (1 - k0)(n/8)². Kasten and Czeplak have k0 = 0.3; here it is the share of the clear sky by IES
-    1984 at that altitude, which is 0.15 to 0.35 for a high sun and tends to 1 at the horizon.
+    k = k0 + (1 - k0)(n/8)². By IES 1984 k0 is 0.15 to 0.35 for a high sun and tends to 1 at the horizon.
 
     References
     ----------
@@ -160,11 +162,16 @@ def diffuse_share(altitude_deg: float, oktas: float) -> float:
     """
     ALTITUDE.check("altitude_deg", altitude_deg)
     OKTAS.check("oktas", oktas)
+    if clear_share is not None:
+        SHARE.check("clear_share", clear_share)
     if altitude_deg <= 0.0:
         return 1.0
-    sun = sun_normal_illuminance(altitude_deg) * math.sin(math.radians(altitude_deg))
-    sky = clear_sky_illuminance(altitude_deg)
-    clear = sky / (sun + sky)
+    if clear_share is None:
+        sun = sun_normal_illuminance(altitude_deg) * math.sin(math.radians(altitude_deg))
+        sky = clear_sky_illuminance(altitude_deg)
+        clear = sky / (sun + sky)
+    else:
+        clear = clear_share
     return clear + (1.0 - clear) * (oktas / 8.0) ** 2
 
 

@@ -138,6 +138,25 @@ class SunFromCamera:
     turn_deg: float
 
 
+@dataclass(frozen=True, slots=True)
+class SunOnSphere:
+    """The sun against the equator and the stars, the same for all places.
+
+    Attributes
+    ----------
+    declination_deg : float
+        Apparent, north of the equator positive. [°]
+    right_ascension_deg : float
+        Apparent, 0 to 360. [°]
+    equation_of_time_min : float
+        Apparent less mean solar time: positive when a sundial is ahead of the clock. [min]
+    """
+
+    declination_deg: float
+    right_ascension_deg: float
+    equation_of_time_min: float
+
+
 def unix_seconds(at: datetime) -> float:
     """Return a moment as seconds since 1970.
 
@@ -222,11 +241,7 @@ def sun_track(
     from pvlib import spa
 
     if delta_t_s is None:
-        # Counted in seconds first: beyond the calendar a date cannot even be made.
-        UNIX_S.check("at", float(unix_s[0]))
-        first = _EPOCH + timedelta(seconds=float(unix_s[0]))
-        YEAR.check("year", float(first.year))
-        delta_t_s = float(spa.calculate_deltat(first.year, first.month))
+        delta_t_s = _delta_t_s(unix_s)
     _, _, apparent, geometric, azimuth, equation = spa.solar_position(
         unix_s,
         latitude_deg,
@@ -238,6 +253,17 @@ def sun_track(
         REFRACTION_AT_HORIZON_DEG,
     )
     return SunTrack(unix_s, geometric, apparent, azimuth, equation)
+
+
+def _delta_t_s(unix_s: FloatArray) -> float:
+    """Return terrestrial less universal time at the first of some moments."""
+    from pvlib import spa
+
+    # Counted in seconds first: beyond the calendar a date cannot even be made.
+    UNIX_S.check("at", float(unix_s[0]))
+    first = _EPOCH + timedelta(seconds=float(unix_s[0]))
+    YEAR.check("year", float(first.year))
+    return float(spa.calculate_deltat(first.year, first.month))
 
 
 def sun_position(
@@ -304,6 +330,57 @@ def sun_position(
         apparent_altitude_deg=float(track.apparent_altitude_deg[0]),
         azimuth_deg=float(track.azimuth_deg[0]),
     )
+
+
+def sun_on_sphere(at: datetime, delta_t_s: float | None = None) -> SunOnSphere:
+    """Return the sun's declination, right ascension and the equation of time.
+
+    Parameters
+    ----------
+    at : datetime
+        An aware moment in the years 1000 to 3000.
+    delta_t_s : float or None
+        Terrestrial less universal time; None takes the polynomial of Espenak and Meeus. [s]
+
+    Returns
+    -------
+    SunOnSphere
+        Seen from the middle of the earth; angles good to 0.001°, the equation of time to a second or two.
+
+    Raises
+    ------
+    NaiveTime
+        If ``at`` has no time zone.
+    OutOfRange
+        If an argument is outside its range.
+
+    References
+    ----------
+    NREL/TP-560-34302 (2008).
+
+    Examples
+    --------
+    >>> round(sun_on_sphere(datetime(2027, 6, 21, 14, 11, tzinfo=UTC)).declination_deg, 2)
+    23.43
+    """
+    unix_s = np.array([unix_seconds(at)])
+    track = sun_track(unix_s, 0.0, 0.0, delta_t_s=delta_t_s)
+    from pvlib import spa
+
+    if delta_t_s is None:
+        delta_t_s = _delta_t_s(unix_s)
+    _, ascension, declination = spa.solar_position(
+        unix_s,
+        0.0,
+        0.0,
+        0.0,
+        STANDARD_PRESSURE_HPA,
+        REFERENCE_TEMPERATURE_C,
+        delta_t_s,
+        REFRACTION_AT_HORIZON_DEG,
+        sst=True,
+    )
+    return SunOnSphere(float(declination[0]), float(ascension[0]), float(track.equation_of_time_min[0]))
 
 
 def shadow_length(height_m: float, apparent_altitude_deg: float) -> float | None:

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from shoots.lighting.core.ambient import (
     Ambient,
+    ambient_at,
     ambient_from_sky,
     metered_ambient,
     overcast_background,
@@ -36,6 +37,14 @@ def test_the_overcast_sky_behind_a_key_of_guide_number_45_at_two_metres(ev: floa
     f_number = 45.0 * math.sqrt(power) / 2.0
     tone = overcast_background(ev, 20.0) - ev100(f_number, 1 / 200, 100.0)
     assert tone == pytest.approx(-under, abs=0.05)
+
+
+def test_a_place_and_a_moment_are_the_sun_that_stands_there_then() -> None:
+    """5.4: London, 2027-06-21 13:00 BST: altitude 61.925°, apparent 61.934°, azimuth 178.890°."""
+    there = ambient_at(datetime(2027, 6, 21, 12, 0, tzinfo=UTC), 51.5074, -0.1278, 2.0, view_bearing_deg=10.0)
+    table = ambient_from_sky(SunPosition(61.925, 61.934, 178.890), 2.0, view_bearing_deg=10.0)
+    assert there.ev100 == pytest.approx(table.ev100, abs=0.002)
+    assert there.sun.bearing_deg == pytest.approx(table.sun.bearing_deg, abs=0.02)
 
 
 def test_sun_from_behind_the_camera_gives_more_than_from_before_it() -> None:

@@ -96,16 +96,6 @@ def test_the_locus_and_the_way_back_agree_with_colour_science(kelvin: float) -> 
     assert abs(found.duv) < 5e-5
 
 
-def test_the_nearest_point_beats_two_common_approximations() -> None:
-    """4.11: at 3200 K McCamy 1992 gives 3208.0 K and Hernández-Andrés 1999 gives 3173.4 K."""
-    body = science.sd_blackbody(3200.0, science.SpectralShape(360, 830, 1))
-    xy = science.XYZ_to_xy(science.sd_to_XYZ(body, CMFS, method="Integration"))
-    assert float(science.temperature.xy_to_CCT_McCamy1992(xy)) == pytest.approx(3208.0, abs=1.0)
-    assert colour.mccamy_temperature(float(xy[0]), float(xy[1])) == pytest.approx(3208.0, abs=1.0)
-    assert float(science.temperature.xy_to_CCT_Hernandez1999(xy)) == pytest.approx(3173.4, abs=1.0)
-    assert colour.correlated_colour(float(xy[0]), float(xy[1])).kelvin == pytest.approx(3200.0, abs=1.0)
-
-
 @pytest.mark.parametrize(
     ("source", "spectral", "by_rule"),
     [("planck 5500", 2934.0, 2934.0), ("D55", 2982.0, 2935.0), ("planck 6500", 3184.0, 3196.0)],

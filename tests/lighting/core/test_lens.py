@@ -39,8 +39,15 @@ def test_scale_one_to_four_with_a_ten_inch_lens() -> None:
 def test_an_aerial_object_by_simple_proportion() -> None:
     """3.10: US Navy 14209: 24-in lens, 10-ft object at 30 ft, 8 in; simple proportion, so the far limit of
     m."""
-    far = lens.magnification(24 * INCH, 30 * 12 * INCH / 1000.0 + 24 * INCH / 1000.0)
-    assert far * 10 * 12 == pytest.approx(8.0)
+    foot = 12 * INCH / 1000.0
+    assert lens.image_size_short(24 * INCH, 10 * foot, 30 * foot) == pytest.approx(8.0 * INCH)
+    # The exact image, with the 30 ft counted from where simple proportion counts them.
+    assert lens.image_size(24 * INCH, 10 * foot, 32 * foot) == pytest.approx(8.0 * INCH)
+
+
+def test_an_image_is_as_large_as_the_framing_says() -> None:
+    """3.13: 90 % of 36 mm for 1.80 m with 85 mm at 4.8072 m."""
+    assert lens.image_size(85.0, 1.80, 4.8072) == pytest.approx(0.9 * 36.0, rel=0.001)
 
 
 def test_a_standing_person_in_an_upright_frame() -> None:

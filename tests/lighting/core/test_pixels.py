@@ -80,3 +80,10 @@ def test_frames_that_cannot_be_meant_are_named() -> None:
     ):
         with pytest.raises(OutOfRange):
             wrong()
+
+
+def test_a_picture_of_one_line_has_no_even_crop() -> None:
+    """A crop is never larger than the picture."""
+    assert pixels.largest_crop(100, 1, 1.0).height_px == 1
+    with pytest.raises(OutOfRange):
+        pixels.largest_crop(100, 1, 1.0, even=True)

@@ -62,7 +62,6 @@ USUAL = {
     "circle_mm": (0.005, 0.1),
     "fill": (0.1, 1.0),
     "magnification": (0.001, 2.0),
-    "magnification_1": (0.001, 2.0),
     "pitch_mm": (0.002, 0.01),
     "pixels": (1, 40),
     "wavelength_nm": (400.0, 700.0),
@@ -87,6 +86,12 @@ USUAL = {
     "to_height_m": (1.0, 100.0),
     "roughness_m": (0.001, 0.5),
     "restitution": (0.0, 1.0),
+    "aerosol_depth": (0.0, 0.4),
+    "water_cm": (0.3, 5.0),
+    "turbidity": (1.5, 8.0),
+    "solar_w_m2": (1300.0, 1420.0),
+    "pressure_hpa": (600.0, 1050.0),
+    "clear_share": (0.0, 1.0),
     "efficiency": (0.2, 1.0),
     "efficacy_lm_s_per_ws": (10.0, 60.0),
     "efficacy_lm_w": (60.0, 150.0),
@@ -232,10 +237,20 @@ def test_dates_zones_enums_and_shapes_are_understood() -> None:
 def test_a_wrong_name_is_said_with_the_right_ones() -> None:
     with pytest.raises(UnknownQuantity):
         quantity("happiness")
-    for asked, meant in (("golden_hour", "sun_day"), ("DOF", "depth_of_field"), ("guide number", "guide_number")):
+    for asked, meant in (
+        ("golden_hour", "sun_day"),
+        ("DOF", "depth_of_field"),
+        ("guide number", "guide_number"),
+        ("white_balance", "appearance"),
+        ("softbox", "finite_size_share"),
+        ("scrim", "scrimmed_light"),
+        ("equation of time", "sun_on_sphere"),
+        ("Hyperfocal", "hyperfocal"),
+    ):
         with pytest.raises(UnknownQuantity) as caught:
             quantity(asked)
-        assert meant in caught.value.nearest
+        assert meant in caught.value.nearest[:3]
+        assert len(caught.value.nearest) <= 8
     with pytest.raises(WrongInput) as unknown:
         compute("incident_ev", {"illuminance_lx": 100, "izo": 100})
     assert (unknown.value.path, unknown.value.fault) == ("izo", Fault.UNKNOWN)

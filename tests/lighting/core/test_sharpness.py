@@ -7,6 +7,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from shoots.lighting.core import sharpness
+from shoots.lighting.core.lens import sensor_diagonal
 from shoots.values.units import OutOfRange
 
 FOOT = 0.3048
@@ -63,7 +64,8 @@ def test_the_short_formulas_are_a_quarter_off_close_up() -> None:
     ids=lambda value: f"3.7 {value}",
 )
 def test_circle_of_confusion_from_the_diagonal(width: float, height: float, circle: float) -> None:
-    assert sharpness.circle_of_confusion(math.hypot(width, height)) == pytest.approx(circle, abs=0.00001)
+    diagonal = sensor_diagonal(float(width), float(height))
+    assert sharpness.circle_of_confusion(diagonal) == pytest.approx(circle, abs=0.00001)
 
 
 @pytest.mark.parametrize(("background", "blur"), [(20.0, 1.8864), (math.inf, 2.0960)])

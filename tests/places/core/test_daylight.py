@@ -94,3 +94,10 @@ def test_impossible_skies_are_refused() -> None:
         daylight(30.0, 1.0, 0.0)
     with pytest.raises(OutOfRange, match="diffuse"):
         metered_daylight(12.0, diffuse=1.5)
+
+
+@pytest.mark.parametrize("oktas", [0.0, 4.0, 6.0, 8.0])
+def test_the_diffuse_share_of_the_cloud_model_itself(oktas: float) -> None:
+    """Kasten and Czeplak: 0.3 + 0.7·(N/8)² (shared check table, topic 5), whatever the height of the sun."""
+    for altitude in (10.0, 45.0, 80.0):
+        assert diffuse_share(altitude, oktas, clear_share=0.3) == pytest.approx(0.3 + 0.7 * (oktas / 8.0) ** 2)

@@ -16,6 +16,7 @@ from shoots.places.core.sun import (
     Side,
     shadow_length,
     side_of_camera,
+    sun_on_sphere,
     sun_position,
     sun_track,
     unix_seconds,
@@ -78,6 +79,42 @@ def test_the_equinox_is_when_the_sun_crosses_the_equator() -> None:
     ]
     share = altitude[0] / (altitude[0] - altitude[1])
     assert share * 10.0 == pytest.approx(5.0, abs=1.0)
+
+
+def test_declination_right_ascension_and_equation_of_time_of_the_textbook() -> None:
+    """5.3: 1992-10-13 00:00 TD (59 s before it in UT), Meeus examples 25.a and 28."""
+    found = sun_on_sphere(datetime(1992, 10, 12, 23, 59, 1, tzinfo=UTC), delta_t_s=59.0)
+    assert found.declination_deg == pytest.approx(-7.785, abs=0.005)
+    assert found.right_ascension_deg == pytest.approx(198.381, abs=0.005)
+    assert found.equation_of_time_min * 60.0 == pytest.approx(13 * 60 + 42.7, abs=2.0)
+
+
+@pytest.mark.parametrize(
+    ("at", "declination"),
+    [
+        pytest.param(datetime(2001, 1, 1, 10, 54, tzinfo=UTC), -23.0, id="5.40 Swedish tables"),
+        pytest.param(datetime(2021, 9, 22, 19, 21, tzinfo=UTC), 0.0, id="5.44 equinox"),
+    ],
+)
+def test_declinations_that_almanacs_print(at: datetime, declination: float) -> None:
+    assert sun_on_sphere(at).declination_deg == pytest.approx(declination, abs=0.05)
+
+
+def test_the_sun_on_the_sphere_agrees_with_skyfield_through_the_years() -> None:
+    """Apparent right ascension and declination of date; the equation of time by sidereal time, to 2 s."""
+    load = Loader(get_skyfield_data_path(), expire=False)
+    scale, ephemeris = load.timescale(builtin=True), load("de421.bsp")
+    for day in range(0, 36525, 997):
+        at = datetime(1951, 1, 1, 5, tzinfo=UTC) + timedelta(days=day)
+        # As universal time, by which mean solar time is defined: UTC strays from it before 1972 and after 2026.
+        moment = scale.ut1(at.year, at.month, at.day, at.hour)
+        ascension, declination, _ = ephemeris["earth"].at(moment).observe(ephemeris["sun"]).apparent().radec("date")
+        found = sun_on_sphere(at)
+        assert found.declination_deg == pytest.approx(declination.degrees, abs=0.001)
+        assert (found.right_ascension_deg - ascension.hours * 15.0 + 180.0) % 360.0 == pytest.approx(180.0, abs=0.001)
+        sundial = (moment.gast - ascension.hours + 12.0) % 24.0
+        ahead = (sundial - at.hour + 12.0) % 24.0 - 12.0
+        assert found.equation_of_time_min == pytest.approx(60.0 * ahead, abs=2.5 / 60.0)
 
 
 def test_shadow_of_a_person_at_a_low_sun() -> None:
