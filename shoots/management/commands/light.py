@@ -14,6 +14,8 @@ from django.utils.translation import gettext as _
 from shoots.lighting.core.codec import WrongInput
 from shoots.lighting.core.door import answer, listing
 from shoots.lighting.core.quantities import UnknownQuantity
+from shoots.places.core.course import UnknownZone
+from shoots.places.core.sun import NaiveTime
 from shoots.values.units import OutOfRange
 
 MOST_BYTES = 1_000_000
@@ -95,7 +97,13 @@ def described(error: Exception) -> dict[str, Any]:
         more = {"input": error.path, "fault": error.fault.value, "expected": error.expected}
     elif isinstance(error, OutOfRange):
         unit = "" if error.unit == "1" else f" {error.unit}"
-        message = _("%(name)s is %(value).6g%(unit)s; it must lie between %(low)g and %(high)g%(unit)s") % {
+        # JSON has no NaN: what is none was never given, such as the guide number of a flash.
+        says = (
+            _("%(name)s is missing; it must lie between %(low)g and %(high)g%(unit)s")
+            if error.value != error.value
+            else _("%(name)s is %(value).6g%(unit)s; it must lie between %(low)g and %(high)g%(unit)s")
+        )
+        message = says % {
             "name": error.name,
             "value": error.value,
             "low": error.low,
@@ -110,6 +118,16 @@ def described(error: Exception) -> dict[str, Any]:
         near = ", ".join(error.nearest) or _("see --list")
         message = _("there is no quantity “%(key)s”; nearest: %(near)s") % {"key": error.key, "near": near}
         more = {"quantity": error.key, "nearest": list(error.nearest)}
+    elif isinstance(error, NaiveTime):
+        message = _("%(at)s has no time zone; write the offset behind it, as in 2027-06-21T13:00+01:00") % {
+            "at": error.args[0].isoformat()
+        }
+        more = {"value": error.args[0].isoformat()}
+    elif isinstance(error, UnknownZone):
+        message = _("there is no time zone “%(zone)s”; an IANA name such as Europe/London is expected") % {
+            "zone": error.args[0]
+        }
+        more = {"value": error.args[0]}
     else:
         said = str(error).strip()
         message = said if isinstance(error, NotJson) and said else f"{name.replace('_', ' ')}: {said}".rstrip(": ")
