@@ -37,6 +37,9 @@ _GROUP = re.compile(
     r"\s(?:x )?(?:whole )?(?:group|team|family)\s?(?:$|[,;.)+&/]|(?:and|plus|of|on|in|at|with)\b)|"
     r"\s(?:w|with|showing|of) [a-z]|\speople (?:shots|pics|pictures|images)\b"
 )
+#: Without one of these, a number or a noun, nothing is counted; only a quick way out.
+_OF_EACH = re.compile(r"\beach|\bevery|\ball\b|front|\d")
+_IN_LIST = re.compile(r"(?:[/+,&]|\band)\s*\Z")
 _LIMIT = re.compile(
     r"\s(?:(?P<most>tops|max|maximum|at most|absolute max|at the outside)|(?P<least>min|minimum|at least))\b"
 )
@@ -97,6 +100,8 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], *, going_on: bool = Fal
         and not counts_unsaid.is_of_those(text, q.start, q.end)
     ]
     nouns = [hit for hit in hits.get("countnoun", ()) if hit.code in _KINDS]
+    if not counts and not nouns and not _OF_EACH.search(text):
+        return []
     for number, noun in enumerate(nouns):
         until = nouns[number + 1].start if number + 1 < len(nouns) else len(text)
         found, code = _before(sentence, counts, noun, used), ReasonCode.NUMBER_AND_NOUN
@@ -108,6 +113,8 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], *, going_on: bool = Fal
         quantity = counts[index]
         if quantity.maximum and quantity.maximum > 2000:
             continue
+        if text[:start].strip(" -*") == "not" or (text[noun.start : noun.end] == "files" and _crops(nouns)):
+            continue  # "4 pics in 3 crops = 12 files" are four
         used.add(index)
         sentence.claim(quantity.start, quantity.end)
         limit = _LIMIT.match(text, noun.end) if quantity.end <= noun.start else None
@@ -133,6 +140,10 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], *, going_on: bool = Fal
     if sentence.topic == "finals" and not any(is_pictures(d) for d in drafts):
         drafts += _labelled(sentence, counts, used)
     return sorted(drafts, key=lambda draft: draft.span)
+
+
+def _crops(nouns: Sequence[Hit]) -> bool:
+    return any(noun.code == CountOf.CROPS.value for noun in nouns)
 
 
 def _special(nouns: Sequence[Hit], number: int, text: str) -> Hit:
@@ -173,6 +184,8 @@ def _behind(
         gap = text[noun.end : quantity.start]
         if gap.isspace() and CountOf(noun.code) in _NUMBERED and not text[noun.start : noun.end].endswith("s"):
             return None  # "look 4" is the fourth look
+        if gap.strip() == "=" and _IN_LIST.search(text[: noun.start]):
+            return None  # "front, back, on body = 27" is a sum
         worded = re.match(r"\s[a-z]{2,10}\s*(?:$|[,;+])", text[quantity.end :])
         listed = gap.isspace() and (LIST_END.match(text, quantity.end) or worded) and quantity.end <= until
         strict = re.fullmatch(
@@ -220,9 +233,15 @@ def _kind(sentence: Sentence, noun: Hit, quantity: Quantity) -> CountOf:
         and word == stem(word)
     ):
         return CountOf.PACKSHOTS  # "10 product": ten pictures of products
+    if of is CountOf.PRODUCTS and _ON_WHITE.match(sentence.text, noun.end):
+        return CountOf.PACKSHOTS  # "12 bottles on white"
     return of
 
 
+_ON_WHITE = re.compile(
+    r"\s(?:all )?(?:on|against) (?:a )?(?:plain )?(?:white|grey|gray|black)\b"
+    r"(?!.*(?:\beach\b|\bper\b|\bangles?\b|\bviews\b|\bfronts?\b|\bx\s?\d|\bevery\b))"
+)
 _PLAIN = frozenset(
     [
         "final", "finals", "finished", "edited", "retouched", "new", "different", "main", "good", "great", "nice",

@@ -23,6 +23,7 @@ _NO_BODY = re.compile(
 )
 #: "8 knives on slate" are knives.
 _PLURAL = re.compile(r"[a-rt-z]s\s\Z")
+_OF_EACH = re.compile(r"\beach\b|\bper\b|\bangles?\b|\bviews\b|\bfronts?\b|\bx\s?\d|\bevery\b")
 _TAIL = re.compile(
     r"\s*(?:$|[,;:.!?()+&=/]|-\s|\d|(?:of|in|on|at|with|for|from|and|plus|then|each|every|per|to|by|w|incl|inc|"
     r"shots?|pics?|pictures?|images?|photos?|ones?|total|altogether|so|too|please|if|one|two|three|four|five|six|"
@@ -38,16 +39,22 @@ _LABEL = re.compile(
     rf"(?:x\s?|\.{{2,}}\s*|:\s?|-\s|\s)\Z"
 )
 #: Labels of numbers that count no pictures.
-_NO_LABEL = re.compile(
-    r"\b(?:room|option|look|day|days|version|page|size|sizes|unit|level|phase|part|stage|setup|set|number|no|plan|year|"
-    r"week|age|aged|about|around|than|least|to|for|in|at|on|by|from|of|is|are|we|they|she|he|need|needs|want|wants|"
+NO_LABEL = re.compile(
+    r"\A(?:room|option|look|day|version|page|size|sizes|unit|level|phase|part|stage|setup|set|number|plan|year|group|team)\Z|"
+    r"\b(?:days|no|week|answer|count|age|aged|about|around|than|least|to|for|in|at|on|by|from|of|is|are|we|they|she|he|need|needs|want|wants|"
     r"the|a|until|till|before|after|jan|feb|mar|apr|may|jun|june|jul|july|aug|sept?|oct|nov|dec|mon|tues?|wed|thurs?|"
     r"fri|sat|sun|models?|people|kids?|staff|budget|fee|shoot|location|locations|outfits?|or|make|that|only|just|not|"
-    r"actually|max|maybe|call|now|later|again|said|says|oldest|youngest|eldest|so|that's|total|makes|altogether|comes|each|was|had|has|video|videos|reels?|films?|clips?|plus|and|another|then|with|also|all|up)\b"
+    r"actually|max|maybe|call|now|later|again|said|says|oldest|youngest|eldest|delivery|deliver|delivered|usage|licence|license|term|deadline|ref|invoice|po|job|tel|phone|floor|suite|pages?|chapter|issue|volume|route|platform|gate|table|seat|price|cost|rate|so|that's|total|makes|altogether|comes|each|was|had|has|video|videos|reels?|films?|clips?|plus|and|another|then|with|also|all|up)\b"
 )
 _ADJECTIVE = re.compile(r"\s(?P<word>[a-z-]{3,}(?<!s))(?:\s?(?:,|and\b|&|\+|plus\b)\s*(?:and )?)\Z")
 #: "+ exterior", "plus the whole team", "and a line-up".
 _SINGLE = re.compile(r"(?:(?:\+|\bplus)\s(?:(?:an?|one|the|1)\s)?|(?:\band|,|&)\s(?:an?|one|1)\s)(?:[a-z-]+\s)?\Z")
+#: "cover + 4 inside pics".
+_LEADS = re.compile(
+    r"\s*(?:\+|plus)\s*(?:\d|one|two|three|four|five|six|seven|eight|nine|ten|twelve|a (?:couple|few|dozen))"
+)
+#: "7 pics + 1 stack": one more of anything that is no person, place or time.
+_ONE_MORE = re.compile(r"\s*(?:\+|\bplus)\s*(?:1|one)\s(?:[a-z-]+\s)?(?P<noun>[a-z-]{3,})\s*(?:$|[,;.)+=])")
 _STILL = re.compile(r"\s?(?:shots?|pics?|pictures?|images?|photos?)\b")
 
 
@@ -97,10 +104,12 @@ def read(
     [2, 4, 1]
     """
     known = [d for d in drafts if is_pictures(d) or _is_angles(d)]
-    if not (known or going_on or hits.get("pictorial")):
+    if not (known or going_on or hits.get("pictorial") or len(counts) > 2):
         return []
     found = _items(sentence, hits, counts, used, known, going_on=going_on)
-    return found + _singles(sentence, hits, [*drafts, *found])
+    found += _singles(sentence, hits, [*drafts, *found])
+    more = _one_more(sentence, hits, counts, [*drafts, *found])
+    return [*found, more] if more else found
 
 
 def _is_angles(draft: Draft) -> bool:
@@ -145,7 +154,8 @@ def _items(
             until = counts[index + 1].start
             if _ADJECTIVE.fullmatch(text[quantity.end : until]) and not _NO_BODY.search(text[quantity.end : until - 5]):
                 leaning.append((index, quantity.start, until))
-    if not known and not going_on and not _stands_alone(text, sure, leaning):
+    shared = len(labelled) > 2 and len(labelled) == len(counts)
+    if not known and not going_on and not shared and not _stands_alone(text, sure, leaning):
         return []
     if not known and not sure and going_on and len(leaning) < 2:
         leaning = [item for item in leaning if item[0] not in labelled]
@@ -166,6 +176,28 @@ def _items(
     return found
 
 
+def _one_more(
+    sentence: Sentence, hits: dict[str, list[Hit]], counts: Sequence[Quantity], drafts: Sequence[Draft]
+) -> Draft | None:
+    """ "7 pics + 1 stack": what is plainly added to pictures is one."""
+    for draft in drafts:
+        end = draft.span.end - sentence.offset
+        more = _ONE_MORE.match(sentence.text, end) if is_pictures(draft) else None
+        if not more or _NO_BODY.search(more.group().lstrip(" +plus")) or NO_LABEL.search(more["noun"]):
+            continue
+        tables = ("person", "place", "countnoun", "holiday", "weekday", "crop", "placement")
+        if any(more.start() <= h.start < more.end() for t in tables for h in hits.get(t, ())):
+            continue
+        at = next((q for q in counts if end <= q.start < more.end()), None)
+        if at is None or any(d.span.start <= sentence.offset + at.start < d.span.end for d in drafts):
+            continue
+        sentence.claim(at.start, at.end)
+        words = (("number", sentence.text[at.start : at.end]), ("noun", more["noun"]))
+        value = CountValue(CountOf.OTHERS, 1, 1)
+        return draft_of(sentence, value, at.start, more.end("noun"), Reason(ReasonCode.NUMBER_AND_NOUN, words))
+    return None
+
+
 def _stands_alone(text: str, sure: Sequence[tuple[int, int, int]], leaning: Sequence[tuple[int, int, int]]) -> bool:
     """Return whether items without any picture's noun are pictures: two named ones, or one "each"."""
     if not sure:
@@ -179,7 +211,9 @@ def _named_end(text: str, quantity: Quantity, named: Sequence[Hit]) -> int:
         if hit.start < quantity.end:
             continue
         gap = text[quantity.end : hit.start]
-        if len(gap) > 24 or not _BODY.fullmatch(gap) or _NO_BODY.search(gap) or _PLURAL.search(gap):
+        if len(gap) > 24 or not _BODY.fullmatch(gap) or _NO_BODY.search(gap):
+            return 0
+        if _PLURAL.search(gap) and (hit.code != "ground" or _OF_EACH.search(text, hit.end)):
             return 0
         return hit.end if hit.entry.table == "pictorial" and _TAIL.match(text, hit.end) else 0
     return 0
@@ -190,10 +224,10 @@ def _label_before(text: str, quantity: Quantity, hits: dict[str, list[Hit]]) -> 
     if not LIST_END.match(text, quantity.end) and not re.match(r"\s*/\s", text[quantity.end :]):
         return None
     label = _LABEL.search(text[: quantity.start])
-    if not label or _NO_LABEL.search(label["label"]):
+    if not label or NO_LABEL.search(label["label"]):
         return None
     at = Span(label.start("label"), label.end("label"))
-    others = ("person", "colour", "placement", "topic", "shape", "holiday")
+    others = ("person", "colour", "shape", "holiday")
     return None if any(h.start < at.end and at.start < h.end for t in others for h in hits.get(t, ())) else at.start
 
 
@@ -205,6 +239,10 @@ def _singles(sentence: Sentence, hits: dict[str, list[Hit]], drafts: Sequence[Dr
     for hit in hits.get("pictorial", ()):
         before = _SINGLE.search(text[: hit.start])
         words = text[hit.start : hit.end]
+        if hit.code in ("way", "group") and not text[: hit.start].strip(" -*") and _LEADS.match(text, hit.end):
+            reason = Reason(ReasonCode.NUMBER_AND_NOUN, (("number", "1"), ("noun", words)))
+            found.append(draft_of(sentence, CountValue(CountOf.OTHERS, 1, 1), hit.start, hit.end, reason))
+            continue
         if not before or not _TAIL.match(text, hit.end) or (words.endswith("s") and not words.endswith("ss")):
             continue
         span = sentence.span(before.start(), hit.end)

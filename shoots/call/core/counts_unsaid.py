@@ -6,7 +6,7 @@ import itertools
 import re
 from collections.abc import Sequence
 
-from shoots.call.core import counts_listed
+from shoots.call.core import counts_each, counts_listed
 from shoots.call.core.count_words import LIST_END, NOT_BEHIND, SET_OF, draft_of, is_pictures, per_of
 from shoots.call.core.drafts import CountOf, CountValue, Draft, Reason, ReasonCode
 from shoots.call.core.lexicons import Hit
@@ -35,30 +35,11 @@ _GOES_ON = re.compile(r"[^,;.+&]{0,24}\s*(?:,|\+|&|\band\b|\bplus\b)\s*(?:and |p
 _TIMES = re.compile(
     r"^(?:days|hours|weeks|months|years|minutes|mins|hrs|times|versions|rounds|revisions|seasons|options)$"
 )
-_KIND = (
-    r"(?:heroe?s?|details?|close-?ups?|overheads?|flat[ -]?lays?|on[ -]models?|on[ -]body|fronts?|backs?|sides?|"
-    r"cut-?outs?|"
-    r"packshots?|lifestyle|3/4|three-quarter|tops?|open|closed|styled|worn|folded|draped|boxed|raw|cooked|plated|"
-    r"wide|tight|whole|cut|sliced|halved|poured|lit|unlit|45(?: degrees?)?|top[ -]downs?|process|ingredients|steps?|"
-    r"finished|empty|full|profile|macro|scale shot|in[ -]hand|in use|in situ|smiling|serious)"
-    r"(?: shots?| pics?| views?)?"
-)
-_JOINED = rf"{_KIND}(?:\s?(?:,|/|\+|&|\band\b)\s?{_KIND})+"
-#: "Hero + overhead of each".
-_KINDS_EACH = re.compile(
-    rf"(?<![\w-])(?P<kinds>{_JOINED})(?=\s(?:of |for |on )?(?:each|every)\b)"
-    rf"|\beach\s(?:one\s|piece\s|product\s|item\s)?(?:should be\s|to be\s|is\s)?"
-    rf"(?:from\s|shot\s|with\s|in\s|needs\s|on white\s)*"
-    rf"(?P<kinds2>{_JOINED})(?=\s*(?:$|[.;,=>)]|and\b))"
-)
-#: "9 garments: flat lay and on model".
-_KINDS_OF = re.compile(rf"\d\s(?:[a-z-]+\s?){{1,2}}(?::|\s-)\s(?P<kinds>{_JOINED})(?P<kinds2>)(?=\s*(?:$|[.;,]))")
 _OF_WHAT = re.compile(
     r"\s(?:of (?:the |her |his |their |our |my )?(?!them|those|these|which|you|us|each)[a-z]{3,}|"
     r"for (?:the |their |our )?(?:web|website|site|print|press|social|socials|insta\w*|stories|posters?|shop|pr|"
     r"brochure)\b)"
 )
-_SIDES = re.compile(r"\bfronts?\s?(?:,|and|&|\+|/)\s?backs?(?P<more>\s?(?:,|and|&|\+|/|, and)\s?sides?)?\b")
 
 
 def is_of_those(text: str, start: int, end: int) -> bool:
@@ -159,7 +140,7 @@ def read(
             earlier
             and _ELLIPSIS.search(before)
             and re.match(r"\s(?:of|for|in|from|on|with) (?!them|those|which|these|total|all)", text[quantity.end :])
-        ):
+        ) or (earlier and _ELLIPSIS.search(before) and _couple_of(sentence, hits, quantity)):
             of = earlier[-1].value.of if isinstance(earlier[-1].value, CountValue) else None
             of = CountOf.PICTURES if of is CountOf.FINALS else of
         elif (
@@ -197,31 +178,7 @@ def read(
         sentence.claim(quantity.start, quantity.end)
         value = CountValue(of, quantity.minimum, quantity.maximum, quantity.approximate, per)
         found.append(draft_of(sentence, value, quantity.start, quantity.end, reason))
-    if (each := re.search(r"\beach\b", text)) and (times := len(re.findall(r"\bonce\b", text[each.end() :]))):
-        many = times if re.match(r"\s(?:shot |taken )?once\b", text[each.end() :]) else times + 1
-        words = (("number", str(many)), ("noun", "once"))
-        value = CountValue(CountOf.ANGLES, many, many, per="each")
-        found.append(draft_of(sentence, value, each.start(), each.end(), Reason(ReasonCode.NUMBER_AND_NOUN, words)))
-    each_kind = _KINDS_EACH.finditer(text) if "each" in text or "every" in text else ()
-    of_kinds = _KINDS_OF.finditer(text) if ":" in text or " - " in text else ()
-    for match in (*each_kind, *of_kinds):
-        kinds = "kinds" if match["kinds"] else "kinds2"
-        many = len(re.findall(_KIND, match[kinds]))
-        at = sentence.offset + match.start()
-        if any(is_pictures(d) and d.span.start <= at < d.span.end for d in drafts):
-            continue  # "10 finals: heroes and details" are ten
-        if sentence.is_free(match.start(kinds), match.end(kinds)) and not _SIDES.search(match[kinds]):
-            sentence.claim(match.start(kinds), match.end(kinds))
-            words = (("number", str(many)), ("noun", match[kinds]))
-            value = CountValue(CountOf.ANGLES, many, many, per="each")
-            reason = Reason(ReasonCode.NUMBER_AND_NOUN, words)
-            found.append(draft_of(sentence, value, match.start(kinds), match.end(kinds), reason))
-    for match in _SIDES.finditer(text):
-        many = 3 if match["more"] else 2
-        words = (("number", str(many)), ("noun", match.group()))
-        value = CountValue(CountOf.ANGLES, many, many, per="each")
-        found.append(draft_of(sentence, value, match.start(), match.end(), Reason(ReasonCode.NUMBER_AND_NOUN, words)))
-    found += _one_of_each(sentence, [*drafts, *found])
+    found += counts_each.read(sentence, [*drafts, *found])
     found += counts_listed.read(sentence, hits, counts, used, [*drafts, *found], going_on=going_on)
     found += _list_of(sentence, [*drafts, *found])
     return found + _listed_on(sentence, hits, counts, used, [*drafts, *found])
@@ -234,6 +191,16 @@ _WHERE = re.compile(
     r"\s(?:studio|outdoors?|indoors?|on[ -]location|exterior|interior|wide|close|tight)"
     r"\s?(?:$|[:;,+.&]|and\b|plus\b|w/)"
 )
+
+
+def _couple_of(sentence: Sentence, hits: dict[str, list[Hit]], quantity: Quantity) -> bool:
+    """Return whether "a couple of the reception" are pictures of it."""
+    said = sentence.text[quantity.start : quantity.end].rstrip()
+    noun = re.match(r"\s(?:the|our|his|her|their)\s[a-z]{3,}", sentence.text[quantity.end :])
+    if not said.endswith(" of") or not noun:
+        return False
+    end = quantity.end + noun.end()
+    return not any(quantity.end <= hit.start < end for hit in hits.get("person", ()))
 
 
 def _of_kind(sentence: Sentence, counts: Sequence[Quantity], used: set[int]) -> list[Draft]:
@@ -255,43 +222,6 @@ def _of_kind(sentence: Sentence, counts: Sequence[Quantity], used: set[int]) -> 
         words = (("number", sentence.text[quantity.start : quantity.end]), ("noun", sentence.text[start:end]))
         value = CountValue(of, quantity.minimum, quantity.maximum, quantity.approximate)
         found.append(draft_of(sentence, value, start, end, Reason(ReasonCode.NUMBER_AND_NOUN, words)))
-    return found
-
-
-#: "A shot of each of the 12 rooms".
-_ONE_EACH = re.compile(
-    r"\b(?P<one>an?|one|1)\s(?:[a-z]+\s)?(?:shot|pic|picture|image|photo|still)\s(?:of|per|for)\s(?:each|every|all)\b"
-)
-#: "Each of the 4 bottles on its own".
-_ON_ITS_OWN = re.compile(
-    r"\b(?:each|every one|all) (?:of )?(?:the |our |their )?(?=\S)[^,;.]{3,40}?\s(?:on (?:its|their) own|individually|"
-    r"separately|singly|one by one|by (?:itself|themselves))\b"
-)
-
-
-def _one_of_each(sentence: Sentence, drafts: Sequence[Draft]) -> list[Draft]:
-    """ "A shot of each of the 12 rooms", "each of the 4 bottles on its own": one picture of each."""
-    text, found = sentence.text, list[Draft]()
-    if "each" not in text and "every" not in text and "all" not in text:
-        return []
-    one = [m for m in _ONE_EACH.finditer(text) if "all" not in m.group()]
-    for match in (*one, *_ON_ITS_OWN.finditer(text)):
-        span = sentence.span(match.start(), match.end())
-        if any(is_pictures(d) and d.span.start < span.end and span.start < d.span.end for d in drafts):
-            continue
-        words = (("number", "1"), ("noun", match.group()))
-        if "one" in match.groupdict():
-            end = re.search(r"\s(?:of|per|for)\s", match.group())
-            stop = match.start() + (end.start() if end else 0)
-            value = CountValue(CountOf.PICTURES, 1, 1, per="each")
-            found.append(draft_of(sentence, value, match.start(), stop, Reason(ReasonCode.NUMBER_AND_NOUN, words)))
-            continue
-        for quantity in quantities(text):
-            if match.start() <= quantity.start < match.end() and quantity.minimum == quantity.maximum:
-                value = CountValue(CountOf.OTHERS, quantity.minimum, quantity.maximum)
-                reason = Reason(ReasonCode.NUMBER_AND_NOUN, words)
-                found.append(draft_of(sentence, value, match.start(), match.end(), reason))
-                break
     return found
 
 

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from shoots.call.core import finals_units
-from shoots.call.core.count_words import PARTS
+from shoots.call.core.count_words import NOT_BEHIND, PARTS
 from shoots.call.core.drafts import (
     CountOf,
     CountValue,
@@ -21,6 +21,7 @@ from shoots.call.core.drafts import (
     ShapeValue,
 )
 from shoots.call.core.finals_units import Part
+from shoots.call.core.numbers import quantities
 from shoots.call.core.spans import Span, clean, stem
 
 #: More counts than that are in no notes of a call; what comes behind is not added up.
@@ -68,6 +69,11 @@ def add_up(drafts: Sequence[Draft], source: str) -> Draft | None:
     True
     """
     text = clean(source)
+    total = _total([d for d in drafts if d.kind not in _BROAD], text)
+    return None if total is not None and _left_over(total, drafts, text) else total
+
+
+def _total(drafts: Sequence[Draft], text: str) -> Draft | None:
     drafts = [d for d in drafts if isinstance(d.value, (CountValue, ProductValue, PersonValue, ShapeValue))]
     drafts = drafts[:MOST_COUNTS]
     counts = [Part(d, d.value) for d in drafts if isinstance(d.value, CountValue) and not d.wish]
@@ -92,6 +98,51 @@ def add_up(drafts: Sequence[Draft], source: str) -> Draft | None:
     if len(parts) == 1 and crops:
         return replace(parts[0].draft, reason=Reason(ReasonCode.HERO_WITH_CROPS, parts[0].draft.reason.params))
     return _with_shapes(_from_parts(parts, text), drafts, text)
+
+
+#: Drafts whose words may have a number of others in them.
+_BROAD = frozenset({DraftKind.WISH, DraftKind.NEGATIVE, DraftKind.PERMISSION, DraftKind.HAZARD})
+_ITEM_BEHIND = re.compile(r"\s*(?:,|\+|&|/|\band\b|\bplus\b)\s*(?:and |plus )?(?:an? )?\Z")
+_ITEM_AHEAD = re.compile(r"\s?(?:x\s)?(?:[a-z-]+\s){0,3}(?:,|\+|&|/|and|plus)\s*(?:and |plus )?(?:an? )?")
+
+
+def _left_over(total: Draft, drafts: Sequence[Draft], text: str) -> bool:
+    """Return whether a list that was added up has an item that nobody understood: then the sum would be a guess."""
+    if total.reason.code not in (ReasonCode.SUM_OF_PARTS, ReasonCode.TIMES_EACH, ReasonCode.NUMBER_AND_NOUN):
+        return False
+    value = total.value
+    if not isinstance(value, CountValue) or any(
+        isinstance(d.value, CountValue) and d.value.of is CountOf.FINALS and not d.wish for d in drafts
+    ):
+        return False
+    if not total.parts and value.of in (*_GENERAL, CountOf.FINALS):
+        return False
+    taken = total.parts or (total.span,)
+    read = [*(d.span for d in drafts), *taken]
+    for first in {text.rfind("\n", 0, span.start) + 1 for span in taken}:
+        end = text.find("\n", first)
+        line = text[first : end if end >= 0 else len(text)]
+        for quantity in quantities(line):
+            span = Span(first + quantity.start, first + quantity.end)
+            if NOT_BEHIND.match(line, quantity.end) or any(s.start < span.end and span.start < s.end for s in read):
+                continue
+            behind = line[quantity.end :]
+            noun = re.match(r"\s?(?:x\s)?(?:[a-z-]+\s)?[a-z-]{3,}", behind)
+            if not noun or _NO_ITEM.search(noun.group()):
+                continue
+            before = max((s.end for s in taken if s.end <= span.start), default=-1)
+            after = min((s.start for s in taken if s.start >= span.end), default=-1)
+            if (before >= first and span.start - before < 40 and _ITEM_BEHIND.search(text[before : span.start])) or (
+                after >= 0 and _ITEM_AHEAD.fullmatch(text[span.end : after])
+            ):
+                return True
+    return False
+
+
+_NO_ITEM = re.compile(
+    r"\b(?:days?|hours?|weeks?|months?|years?|mins?|minutes|times|videos?|clips?|films?|reels?|gifs?|crops?|versions?|"
+    r"formats?|rounds?|revisions?|cuts?|cutdowns?|resizes?|edits?|people|colou?rs|sizes|of|them|those|which|half|each|per|max|spare|more|usage|am|pm)\b"
+)
 
 
 def _noun(part: Part) -> str:

@@ -11,15 +11,14 @@ from shoots.call.core.drafts import CountOf, CountValue, Draft, PersonValue, Pro
 from shoots.call.core.numbers import quantities
 from shoots.call.core.spans import Span, stem
 
-#: How far away a thing may have been counted ("3 straps ... four packshots per strap"). [characters]
-LOOK_BACK = 1_000
+#: So far from "each" its things may be counted. [lines]
+NEAR_LINES = 4
+_EACH = re.compile(r"\b(?:per|each|every)\b")
 _EACH_OF = re.compile(r"\s(?:each )?(?:of|for) (?:each of )?(?:the |our |their |these |those )?")
 _PER_NOUN = re.compile(
     r"\s?(?:per|for each|of each|for every|of every|each|(?:of|for) each of the)\s(?P<noun>[a-z]{3,})\b"
 )
-_NOUN = re.compile(
-    r"\s(?:(?:new|different|small|large|big|main|more|other|of|the|our|their|[a-z]+)\s){0,2}(?P<noun>[a-z-]{3,}s)\b"
-)
+_NOUN = re.compile(r"\s(?:[a-z]+\s){0,2}(?P<noun>[a-z-]{3,}s|people|men|women|children|sheep|fish|knives)\b")
 _TIMES = re.compile(r"\s*(?:x|×|\*|times|of|at|,?\s?with)\s*\Z")
 #: What comes in several of one thing: "6 mugs in 4 glazes".
 _VARIANTS = re.compile(r"\s?(?:,? ?(?:each |all )?(?:in|x|with|and)|,)\s?\Z")
@@ -37,6 +36,8 @@ _NO_THING = re.compile(
     r"details|heroes|portraits|squares|banners|stories|its|this|was|has|is)$"
 )
 _EACH_AHEAD = re.compile(r"\b(?:each|every|per)\s(?:[a-z]+[\s:,]+)?(?:with\s)?(?:an?\s)?\Z")
+#: "2 wide 4 tight per location x 3 locations".
+_PER_AHEAD = re.compile(r"\s?(?:[a-z]+\s)?(?:per|of each|for each|each|in each)\s[a-z]+\s?(?:x|,|-|=|:|\(|\.)?\s?")
 _SHARES = re.compile(r"[\s,:;(-]*(?:and|\+|&|plus|x)?\s*(?:an?\s)?")
 _LEADS = re.compile(
     r"[^.;\n]{0,16}(?:[,:(]|\s-|\bat|\bwith|\bneeds?|\bgets?|\bgetting|\bwants?|\bhave|\bx)?\s*(?:each\s)?(?:an?\s|the\s)?"
@@ -92,7 +93,7 @@ def things(drafts: Sequence[Draft], counts: Sequence[Part], text: str) -> list[P
         unit = "products" if isinstance(value, ProductValue) else "people"
         if many and not any(_overlap(p.draft.span, draft.span) for p in counts):
             found.append(Part(draft, CountValue(CountOf.PRODUCTS, many, many), unit))
-    if (counts and any(p.value.per for p in counts)) or " per " in text or "each" in text:
+    if any(p.value.per for p in counts) or _EACH.search(text):
         found += list(_named_things(counts, found, text))
     return found
 
@@ -103,9 +104,11 @@ def _overlap(first: Span, second: Span) -> bool:
 
 def _named_things(counts: Sequence[Part], known: Sequence[Part], text: str) -> Iterator[Part]:
     """Yield counted nouns of no lexicon ("four cabins") near a count."""
-    at = 0
-    for line in text.split("\n"):
-        for quantity in quantities(line) if line and counts else ():
+    at, lines = 0, text.split("\n")
+    near = {number for number, line in enumerate(lines) if _EACH.search(line)}
+    for number, line in enumerate(lines):
+        close = counts and not near.isdisjoint(range(number - NEAR_LINES, number + NEAR_LINES + 1))
+        for quantity in quantities(line) if close else ():
             noun = _NOUN.match(line, quantity.end)
             span = Span(at + quantity.start, at + (noun.end() if noun else quantity.end))
             if (
@@ -182,7 +185,7 @@ def _size_of(counts: Sequence[Part], unit: Part, text: str, depth: int = 0) -> t
     return low, high, taken
 
 
-_AND = re.compile(r"\s*(?:[a-z]+\s){0,2}(?:,|\band\b|&|\+|\bplus\b)\s*(?:and |the |plus )*")
+_AND = re.compile(r"\s*(?:[a-z]+\s){0,2}(?:,|\band\b|&|\+|\bplus\b|\s)\s*(?:and |the |plus )*")
 
 
 def _with_the_others(counts: Sequence[Part], index: int, text: str) -> tuple[int, int, list[Part]]:
@@ -228,8 +231,10 @@ def _unit_of(counts: Sequence[Part], index: int, text: str) -> Part | None:
                 continue  # "20 pictures of 5 products" are twenty, "three sets of five pictures" fifteen
             if _TIMES.fullmatch(gap) and not part.value.per:
                 return other
+            if part.value.of is CountOf.ANGLES and first == other.draft.span and re.fullmatch(r"\s*[,@(]\s*", gap):
+                return other  # "16 skus, 2 angles"
     nouns = _nouns_of(part, text)
-    named = [p for p in rest if p.value.of not in PARTS | {CountOf.FINALS} and nouns & _nouns_in(p, text)]
+    named = [p for p in rest if nouns and p.value.of not in PARTS | {CountOf.FINALS} and nouns & _nouns_in(p, text)]
     if named:
         return min(named, key=lambda p: _distance(p, part))
     if not part.value.per:
@@ -312,7 +317,8 @@ def _shared_unit(counts: Sequence[Part], index: int, text: str) -> Part | None:
         if last.value.per:
             unit = _unit_of(counts, at, text)
             if unit is None or unit.draft.span > last.draft.span or index == 0:
-                same = unit is not None and _EACH_OF.match(text[last.draft.span.end :])
+                between = text[last.draft.span.end : unit.draft.span.start] if unit is not None else "."
+                same = unit is not None and (_EACH_OF.match(between) or _PER_AHEAD.fullmatch(between))
                 return unit if same else None
             first = next(
                 (p for p in reversed(counts[:index]) if p.value.of in PARTS and p.draft.span > unit.draft.span), None

@@ -34,13 +34,17 @@ _QUANTITY = re.compile(
     rf"most|about|around|"
     rf"roughly|approx(?:imately)?|circa|ca|more than|over|between|some)\b\.?\s*|[~≈]\s?|(?<![=-])>\s?(?=\d)))?"
     rf"(?:(?<![\w.])|(?<=\bx))(?P<low>{_ONE})(?P<ish1>[ -]?ish\b)?"
-    rf"(?:\s?(?:-|/|\bto\b|\bor\b|(?<=\s)and(?=\s))\s?(?P<high>\b{NUMBER_WORD}\b|{_DIGITS}))?"
+    rf"(?:\s?(?:-|/|\bto\b|\bor\b|(?<=\s)(?:and|&)(?=\s))\s?(?P<high>\b{NUMBER_WORD}\b|{_DIGITS}))?"
     rf"(?P<post>\s?\+(?!\s?\d)|[ -]?ish\b| or so\b| or more\b| (?:max|tops|at most|maximum|absolute max|at the outside|"
     rf"at the very most)\b| "
     rf"(?:min|minimum|at least)\b)?"
 )
 #: Without one of these there is no number; only a quick way out.
 _NUMBERS = re.compile(rf"\d|{_UNIT}|{_TEN}|hundred|dozen|couple|pair|few|several|handful|single")
+#: "front, 3/4 and detail": a way to look at a thing.
+_THREE_QUARTER = re.compile(
+    r"3/4(?=\s*(?:$|[,+&/.;)]|and\b|views?\b|shots?\b|angles?\b|length|pose|front|back|side|profile|turn|crop|each\b))"
+)
 #: "12 litre", "95 cm", "48 sheet": how big a thing is, not how many there are.
 MEASURE = re.compile(
     r"[\s-]?(?:litres?|liters?|ltrs?|l|ml|cl|kg|kilos?|grams?|g|oz|ounces?|lbs?|cm|mm|inch(?:es)?|watts?|degrees?)\b"
@@ -162,12 +166,14 @@ def _quantities(text: str) -> tuple[Quantity, ...]:
         low = _bounds(match["low"])
         if low is None or MEASURE.match(text, match.end("low")):
             continue
+        if _THREE_QUARTER.match(text, match.start("low")):
+            continue
         pre = (match["pre"] or "").strip().rstrip(".").strip()
         high_text = match["high"]
         joined = (
             text[match.end("ish1") if match["ish1"] else match.end("low") : match.start("high")] if high_text else ""
         )
-        if "and" in joined and pre != "between":
+        if ("and" in joined or "&" in joined) and pre != "between":
             high_text = None
         high = _bounds(high_text) if high_text else None
         minimum: int | None = low[0]

@@ -9,6 +9,7 @@ from datetime import date
 from shoots.call.core import (
     corrections,
     counts,
+    counts_rows,
     date_settle,
     dates,
     finals,
@@ -103,6 +104,7 @@ def read_notes(text: str, *, called_on: date, country: str, lexicons: Lexicons |
         before.remember(drafts)
         _tax_behind(sentence, found, drafts)
         found += drafts
+    found += counts_rows.read(notes.sentences, found)
     found.sort(key=lambda draft: (draft.span, draft.kind.value))
     live, gone = corrections.apply(notes.sentences, found)
     live, needless = _settled(live)

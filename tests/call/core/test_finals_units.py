@@ -43,6 +43,18 @@ from tests.call.core.notes import data
         ("need 2 versions of each of the 4 ads", None, None),
         ("3 scenes - 2 wides and 3 close ups of each", 15, 15),
         ("4 recipes. hero, process, ingredients for each", 12, 12),
+        ("PASTA BRAND - 5 SHAPES, 1 PACKSHOT + 1 PLATED EACH, PLUS 1 BIG TABLE SCENE", 11, 11),
+        ("She makes four cheeses and would like two pictures of each, and one of the dairy.", 9, 9),
+        ("menu has 9 mains 4 puds, shoot em all, one each", 13, 13),
+        ("six outfits and she wants three frames of each, so eighteen", 18, 18),
+        ("one pic per colour (7)", 7, 7),
+        ("8 projects, 5 pics each, over 3 days", 40, 40),
+        ("27 staff, 1 headshot each, 3 team groups", 30, 30),
+        ("headshots x 30", 30, 30),
+        ("2 per person, 8 people", 16, 16),
+        ("Each of the eight tools in the hand and on the bench, sixteen in all.", 16, 16),
+        ("deliver 3 versions of each of the 4 pics", 4, 4),
+        ("1 wide of each room (7 rooms), 10 details", 17, 17),
     ],
 )
 def test_each_multiplies(text: str, low: int | None, high: int | None) -> None:
