@@ -14,6 +14,7 @@ from shoots.call.core.date_words import (
     DAY,
     MONTH,
     ORDINAL,
+    SHORT_WEEKDAY,
     WEEKDAY,
     WORD_ORDINAL,
     WORD_ORDINALS,
@@ -33,13 +34,13 @@ _THINGS = (
 )
 _ISO = re.compile(r"(?<!\d)(20\d\d)-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])(?!\d)")
 _NUMERIC = re.compile(
-    r"(?<![\d./:£$€-])(\d{1,2})([/.])(\d{1,2})(?:\2(\d{4}|\d{2})\b|\2(?=\s|$|,)|(?![\d./:%]))(?!\s?(?:k\b|"
-    r"am\b|pm\b|cm|mm|kg|ml))"
+    r"(?<![\d./:£$€])(?<![a-z]-)(\d{1,2})([/.])(\d{1,2})(?:\2(\d{4}|\d{2})\b|\2(?=\s|$|[-,;)/])|"
+    r"(?![\d/:%]|\.\d))(?!\s?(?:k\b|am\b|pm\b|cm|mm|kg|ml))"
 )
 _DAY_MONTH = re.compile(
     rf"(?:(?P<wd>{WEEKDAY})[\s,]*(?:the )?)?(?<![\d.:£$€])(?:\bthe )?\b(?:(?P<day>{DAY})(?:{ORDINAL})?|"
     rf"(?P<dayword>{WORD_ORDINAL}))"
-    rf"(?:\s+of)?[\s-]*(?P<month>(?<![a-z]){MONTH}){YEAR}?"
+    rf"(?:\s+of|\.)?[\s-]*(?P<month>(?<![a-z]){MONTH}){YEAR}?"
 )
 _MONTH_DAY = re.compile(
     rf"(?:(?P<wd>{WEEKDAY})[\s,]*)?\b(?P<month>{MONTH})\s*(?:the )?(?P<day>{DAY})(?![\d:%k]|/\d{{4}}|\.\d|"
@@ -71,12 +72,13 @@ _LEAD = re.compile(
 )
 _LEAD_WORD = re.compile(r"\b(?:on|by|before|until|or|and|to|from|pencil|till|between|shoot|hold)\s*\Z")
 _BEFORE_MONTHLY = re.compile(
-    rf"(?<![\d.:/£$€x])(?:\b(?:{WEEKDAY}\s)?(?:the )?{DAY}(?:st|nd|rd|th)?\s?(?:-|/|,|&|\+|\bto\b|\band\b|"
-    rf"\bor\b)\s?(?:the )?(?:{WEEKDAY}\s)?)+\Z"
+    rf"(?<![\d.:/£$€x])(?:\b(?:{WEEKDAY}\s)?(?:the )?{DAY}(?:st|nd|rd|th|\.)?\s?(?:-|/|,|&|\+|\bto\b|\band\b|"
+    rf"\bor\b|\bbis\b|\bund\b|\boder\b)\s?(?:the )?(?:{WEEKDAY}\s)?)+\Z"
 )
 _AFTER_MONTHLY = re.compile(
-    rf"(?:\s?(?:-|/|,|&|\+|to\b|and\b|or\b)\s?(?:the )?{DAY}(?:{ORDINAL}|(?=\s*(?:$|[,;.)?!&+/-]|or\b|"
-    rf"and\b)))(?!\s?{_THINGS}|\s?{MONTH})(?![\d:]|\.\d))+"
+    rf"(?:(?:-(?={DAY}\b)|\s?(?:-|/|,|&|\+|to\b|and\b|or\b)\s?(?=(?:the )?{DAY}(?:{ORDINAL}|\s*(?:$|[,;.)?!&+/-]|"
+    rf"(?:or|and|at|from|in|on|if|but|whichever|depending|for|with|then|shoot|tbc|as|all|both|please|is|are|by)\b))))"
+    rf"(?:the )?{DAY}(?:{ORDINAL})?(?!\s?{_THINGS}|\s?{MONTH})(?![\d:]|\.\d|\s?[ap]m\b))+"
 )
 
 
@@ -202,7 +204,7 @@ def _numeric(scene: Scene, match: re.Match[str]) -> Iterator[Atom]:
             else calendar.on_or_after(found.month, found.day, scene.called_on)
         )
         readings = (found, other) if other else ()
-    before = re.search(rf"({WEEKDAY})[\s,]*\Z", scene.text[: match.start()])
+    before = re.search(rf"\b({WEEKDAY}|{SHORT_WEEKDAY})[\s,]*(?:den |dem )?\Z", scene.text[: match.start()])
     weekday = weekday_of(before.group(1)) if before else -1
     clash = weekday >= 0 and found.weekday() != weekday
     doubtful = clash or (order != "DMY" and swapped)

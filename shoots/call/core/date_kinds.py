@@ -3,31 +3,38 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
+from typing import NamedTuple
 
 from shoots.call.core.drafts import DateKind
 from shoots.call.core.spans import Sentence
 
+#: Bad weather as people say it.
+WEATHER = (
+    r"(?:rain\w*|wet(?: weather)?|(?:bad |poor |wet )?weather(?!\s(?:permitting|window))|lash\w*|bucket(?:s|ing)\w*|"
+    r"pour(?:s|ing)\w*|pelt\w*|tip(?:s|ping)?(?: it)? (?:it )?down|chuck(?:s|ing) it|piss\w*|drizzl\w*|showers?|showery|"
+    r"hail\w*|sleet\w*|snow\w*|icy|stormy?|storms|wind|windy|gales?|gusty|blow(?:s|ing|y)|fog|foggy|mist|misty|overcast|cloudy|"
+    r"foul|grim|soaking|downpour|wx|wetter|regen\w*|regnet|schlechtwetter|nass|tipping|chucking)"
+)
 _PICTURES = (
-    r"(?:pics?|images?|finals?|files?|pictures?|photos?|selects?|jpegs|artwork|retouching|edits?|everything|"
-    r"all|them|stuff|shots|stills|"
-    r"assets|final edits?|final images?|final files?|final pictures?|retouched \w+|edited \w+|the lot)"
+    r"(?:pics?|pictur\w*|images?|imgs?|finals?|files?|photos?|fotos?|photographs?|selects?|jpe?gs?|tiffs?|artwork|retouching|"
+    r"retouch(?:ed)?|edits?|everything|all|em|'em|them|stuff|shots|stills|assets|final (?:edits?|images?|files?|pictures?|art)|"
+    r"retouched \w+|edited \w+|the lot|galler(?:y|ies)|hi-?res|high-?res|proofs|bilder|daten|dateien|finished \w+|headshots|"
+    r"heads|portraits|the rest|rest)"
 )
 CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
     (
         DateKind.COVER,
         re.compile(
-            r"\b(?:(?:wet|bad) weather(?=\s(?:the )?(?:\d|mon|tue|wed|thu|fri|sat|sun))|(?:weather|rain|"
-            r"wet weather)[ -](?:cover|day|hold|back[ -]?up|date|check|contingency|"
-            r"reserve|option)|cover (?:day|date)|"
-            r"as (?:a )?(?:weather |rain )?(?:cover|back[ -]?up|reserve|contingency)|for cover|rain date|"
-            r"back[ -]?up(?: day| date)?|"
-            r"contingency(?: day)?|reserve(?: day)?|fall-?back|plan b|if it rains|if rain|"
-            r"rain(?:s|ing)?\s?(?::|=|then|->)|if that fails|failing that|if that's (?:no good|off)|"
-            r"in case of rain|if "
-            r"wet|if it's wet|spare day|cover:|"
-            r"(?<=\s)cover$|cover =|cover (?:on )?(?=(?:the )?\d|mon|tue|wed|thu|fri|sat|sun)|if (?:it )?pours|"
-            r"if (?:the )?weather(?:'s)? (?:is )?(?:bad|poor|rubbish)|"
-            r"held for weather)"
+            rf"\b(?:{WEATHER}[ -](?:cover|day|hold|back[ -]?up|date|check|contingency|reserve|option|alternative|plan)s?"
+            rf"|{WEATHER}\s?(?::|=|then|->|>|-(?=\s)|\?)|{WEATHER}(?=\s(?:the )?(?:\d|mon|tue|wed|thu|fri|sat|sun))"
+            rf"|(?:if|in case|should|when|unless)\b[^,;./]{{0,24}}?\b{WEATHER}|(?:for|in) (?:the )?(?:bad |poor |wet )?{WEATHER}"
+            rf"|unless (?:it's |it is )?(?:dry|fine|sunny)|if (?:it's |it is )?not (?:dry|fine|sunny)"
+            r"|cover (?:day|date)|(?:as|for) (?:a )?(?:weather |rain )?(?:cover|back[ -]?up|reserve|contingency|stand[ -]?by"
+            r"|fall-?back|spare)|back[ -]?up(?: day| date)?|contingency(?: day)?|reserve(?: day| date)?|fall-?back"
+            r"|stand[ -]?by|plan b|plan c|if that fails|failing that|if that's (?:no good|off)|spare(?: day| date|(?=\s?:))"
+            r"|cover\s?[:=]|(?<=\s)cover$|cover (?:on )?(?=(?:the )?\d|mon|tue|wed|thu|fri|sat|sun)|held for weather"
+            r"|ausweich\w*|ersatz(?:tag|termin)?|reservetag|bu (?:date|day))"
         ),
     ),
     (
@@ -35,8 +42,8 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
         re.compile(
             r"\b(?:can't do|cannot do|can't make|cant do|cant make|not available|unavailable|on holiday|on "
             r"leave|away|busy|avoid|not the|"
-            r"not on|isn't free|not free|except|shut|out of office|blocked|off on|anything but|booked out|"
-            r"fully booked|not)\b"
+            r"not on|isn't free|not free|except|shut|closed|locked|out of office|blocked|off on|anything but|booked out|"
+            r"fully booked|open(?! day)|hols|not)\b"
         ),
     ),
     (
@@ -44,7 +51,7 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
         re.compile(
             r"\b(?:must|have to|need to|should) (?:be|go) (?:back|returned)|\b(?:samples?|prototypes?|stock|"
             r"objects|pieces|items|goods|clothes|garments|everything arrives|products? (?:arrive|land|ready|"
-            r"here|come|due|will be)|packaging (?:arrives|ready|lands)|mock-?ups?|"
+            r"here|come|due|will be|in|to us|with us)|products?|packaging (?:arrives|ready|lands)|mock-?ups?|"
             r"dummies)\b[^,;]{0,30}\b(?:arriv\w*|land\w*|ready|here|come|coming|due|by|on|from|in|sent|"
             r"ship\w*|with us|get|available)|"
             r"\b(?:send|ship|drop(?:ping)? off|bring(?:ing)?|collect|courier|post)\s(?:the |us |me |her |him |"
@@ -65,7 +72,7 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
         re.compile(
             r"\b(?:call (?:back|again|me|her|him|them|us|on|with)|ring (?:back|me|her|him|them|again|on)|"
             r"phone (?:back|her|him|them|again)|call(?:ed)? (?:on )?(?=\d{1,2}(?:st|nd|rd|th)? (?:of )?[a-z]{3})|"
-            r"speak (?:again|on|next)|meet(?:ing)?(?! (?:at )?(?:half |about )?\d)|zoom|teams call|"
+            r"speak (?:again|on|next)|meet(?:ing)?(?! room| point| house| (?:at )?(?:half |about )?\d)|zoom|teams call|"
             r"pre-?pro(?:duction)?|ppm|catch[ -]?up|chat "
             r"(?:on|again)|video call|coffee on|"
             r"decide by|deciding|decision|let (?:me|us|them|her|him) know|confirm by|will confirm|confirms|"
@@ -88,7 +95,10 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
             r"\b(?:(?:re)?launch(?:es|ing|ed)?|go(?:es|ing)? live|on sale|in (?:the )?(?:shops|stores)|"
             r"campaign (?:starts|live|runs|goes|begins|is live)|"
             r"releas(?:e|es|ed)|(?:shop|store|grand|official) opening|opens (?:on|in|its)|hits? (?:stores|"
-            r"shelves|shops)|starts? running|goes out|live (?:on|from|by|date)|drops?|out on|"
+            r"shelves|shops)|starts? running|goes out|live (?:on|from|by|date)|drops?|out on|opens|opening|reception|"
+            r"(?:it |that |which |award |entr\w+ |applications? )?closes|break up|breaks up|term (?:starts|ends|begins)|sale (?:starts|"
+            r"begins|is)|open (?:day|evening|house)|mot\b|exams?|inspection|graduation|invoice\w*|paid by|pay(?:ment|able)?|"
+            r"starts? (?:on|back)|goes to press|awards?|unveil\w*|premiere|first night|season (?:starts|opens|ends)|"
             r"event|race|marathon|wedding|party|conference|awards|regatta|trade (?:fair|show)|show (?:is|starts|"
             r"opens)|exhibition|expo|to (?:the )?printers?|print "
             r"deadline|goes to print|festival|"
@@ -99,29 +109,32 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
     (
         DateKind.DELIVERY,
         re.compile(
-            r"\b(?:livraison|lieferung|deliver(?:y|ed|able|ables|s|ing)?|dlv|dlvry|deliv|deadlines?|due|hand-?over|"
+            r"\b(?:livraison|liefer\w*|abgabe(?:termin)?|fertig|d(?:el|le)iv\w*|dleivery|delviery|dlvr|deliver(?:y|ed|able|ables|s|ing)?|dlv|dlvry|deliv|deadlines?|due|hand(?:ed|ing)?[ -]?over|"
             r"turn ?around|"
             r"in their hands|in hand|"
             rf"need(?:s|ed)?(?: (?:it|{_PICTURES}|the \w+))?(?: (?:back|in hand|ready|done))?(?= (?:by|before|"
             rf"for|on|in|mid|early|late|end|start|the|\d+|next|this)\b)|"
-            rf"want(?:s|ed)? (?:the )?{_PICTURES}|copy (?:date|deadline)|press date|artwork deadline|for "
+            rf"want(?:s|ed)? (?:the |all (?:the )?|all of )?{_PICTURES}|copy (?:date|deadline)|press date|artwork deadline|for "
             rf"(?:the|our|their) (?:report|agm|print run|printers?|magazine|board|newsletter|brochure|"
             rf"deadline)|edits (?:by|before|back)|send(?:ing)? (?:us |them )?{_PICTURES}|first edit|final "
             rf"edit|"
             rf"{_PICTURES} (?:back |in |ready |done |over |needed |all |to (?:us|me|them|her|him|the \w+) "
-            rf")*(?:by|before|for|within|on|in|no later|latest|until|at the|due)|"
+            rf")*(?:by|bis|before|for|within|on|in|no later|latest|until|at the|due)|"
             r"latest|no later than|ready (?:by|for|before)|asap by|must have|back (?:by|to us)|in by|for when|"
             r"done by|wants? it all|files|finals|"
             r"turn it round|turned round|in time for|at the latest|retouched|selects|like (?:the |them |it |"
             r"those )?(?:pictures|pics|images|them)? ?(?:within|by|before)|"
             r"have (?:them|it|the pictures|the pics|the images|everything) (?:by|for|before|on))"
-            rf"(?![\w'])|\b{_PICTURES} (?=\d)"
+            rf"(?![\w'])|\b{_PICTURES}(?: |\s?(?::|=|-|>)\s?)(?=(?:the |on |by )?(?:\d|mon|tues?\b|tuesd|wed|thu|fri\b|frid|end of|early|"
+            r"mid|week))"
         ),
     ),
     (
         DateKind.SHOOT,
         re.compile(
-            r"\b(?:shoot(?:s|ing)?|shot on|pencil(?:led|ling|ed)?|pen in|hold(?:ing)?|held|option|book(?:ed|"
+            r"\b(?:shoot(?:s|ing)?|shot on|shooot\w*|shoto?t?ing|dreh(?:tag)?|termin|settled on|(?:a|one|two|three|couple of|half a|"
+            r"\d) (?:full |whole )?days? (?:in|on|somewhere|between|at|within)|on location|on site|location day|studio day|"
+            r"pencil(?:led|ling|ed)?|pen in|hold(?:ing)?|held|option|book(?:ed|"
             r"ing)?|shoot day|dates?|available|"
             r"availability|free|can do|could do|do it|on set|call time|confirmed|lock(?:ed)?(?: in)?|diary|"
             r"let's say|fixed|go for|second option|"
@@ -131,6 +144,10 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
     ),
 )
 _AWAY_BEHIND = re.compile(
+    r",?\s(?:is|are) (?!(?:the |a |our |my |their )?(?:fine|good|best|better|ok|okay|free|shoot|prefer|first|second|ideal|"
+    r"firm|confirmed|when|clear|one\b|possible|likely|deadline|delivery|fallback|back|cover|spare|rain|weather|wet|held|"
+    r"pencilled|booked|still|on\b|what|perfect|great|also|set|day|date|latest|plan|option|fixed|definite|it\b|our|go\b|"
+    r"absolute|final|hard|last))|"
     r"\s?(?:is |are |'s )?(?:no good|doesn't work|don't work|is out|are out|not possible|not available|won't "
     r"work|impossible|can't do|off\b|away\b|blocked|taken)"
 )
@@ -146,6 +163,77 @@ _TOPICS = {
     "shoot": DateKind.SHOOT,
     "negatives": DateKind.AWAY,
 }
+
+
+class Cue(NamedTuple):
+    """Words that tell what happens on a date, and where they stand in a sentence."""
+
+    kind: DateKind
+    start: int
+    end: int
+
+
+@lru_cache(maxsize=64)
+def cues(text: str) -> tuple[Cue, ...]:
+    """Return the words of a sentence that tell what happens on a date.
+
+    Parameters
+    ----------
+    text : str
+        A cleaned sentence.
+
+    Returns
+    -------
+    tuple of Cue
+        By kind, in the order in which the kinds are preferred.
+
+    References
+    ----------
+    Own rules, see tests.
+
+    Examples
+    --------
+    >>> [(cue.kind.value, cue.start) for cue in cues("files by 3 July")]
+    [('delivery', 0), ('delivery', 0)]
+    """
+    return tuple(Cue(kind, m.start(), m.end()) for kind, cue in CUES for m in cue.finditer(text))
+
+
+#: "before they break up on 25 March": the day bounds what was asked for before it.
+_BEFORE_CLAUSE = re.compile(
+    r"\bbefore (?:they|we|she|he|it|the|our|their|his|her|my|its|everyone|school|term|you|i|work|things)\b"
+    r"(?P<what>[^,;.]{0,48}?)(?:\bon|\(|\bfrom|\bstarts?|\bbegins?|\bopens?|\bcloses?|\bends?|\bin|\bat)?\s*(?:the )?\Z"
+)
+
+
+def before_clause(text: str, start: int) -> int:
+    """Return where "before they close on" begins, for the date that bounds it; 0 when there is none.
+
+    Parameters
+    ----------
+    text : str
+        A cleaned sentence.
+    start : int
+        Where the date begins.
+
+    Returns
+    -------
+    int
+        Place of "before", at least 1 when found.
+
+    References
+    ----------
+    Own rule, see tests.
+
+    Examples
+    --------
+    >>> before_clause("files before they close on 3 May", 27)
+    6
+    """
+    match = _BEFORE_CLAUSE.search(text, max(0, start - 70), start)
+    if not match or not match["what"].strip() or re.search(r"\b(?:by|shoot|until|day)\b|\d", match["what"]):
+        return 0
+    return max(match.start(), 1)
 
 
 def kind_of(sentence: Sentence, start: int, end: int, since: int, until: int) -> tuple[DateKind, bool]:
@@ -185,21 +273,26 @@ def kind_of(sentence: Sentence, start: int, end: int, since: int, until: int) ->
         return DateKind.LICENCE, True
     if _AWAY_BEHIND.match(text, end):
         return DateKind.AWAY, True
+    if clause_before := before_clause(text, start):
+        shoots = any(c.kind is DateKind.SHOOT and since <= c.start and c.end <= clause_before for c in cues(text))
+        return (DateKind.SHOOT if shoots else DateKind.DELIVERY), True
     clause = sentence.clause(start, end)
     for first, last in ((max(clause.start, since), min(clause.end, until)), (since, until)):
-        best: tuple[int, DateKind] | None = None
-        for kind, cue in CUES:
-            for match in cue.finditer(text, first, last):
-                behind = match.start() >= end
-                if kind is DateKind.AWAY and (behind or start - match.end() > 16):
-                    continue
-                gap = max(match.start() - end + 6 if behind else start - match.end(), 0)
-                gap += 3 if kind in (DateKind.SHOOT, DateKind.LAUNCH) else 0
-                if kind in (DateKind.COVER, DateKind.AWAY, DateKind.SAMPLES, DateKind.QUOTE):
-                    gap -= 12
-                if best is None or gap < best[0]:
-                    best = (gap, kind)
+        best: tuple[int, Cue] | None = None
+        for cue in cues(text):
+            if cue.start < first or cue.end > last:
+                continue
+            behind = cue.start >= end
+            if cue.kind is DateKind.AWAY and (behind or start - cue.end > 16):
+                continue
+            gap = max(cue.start - end + 6 if behind else start - cue.end, 0)
+            gap += 3 if cue.kind in (DateKind.SHOOT, DateKind.LAUNCH) else 0
+            if cue.kind in (DateKind.COVER, DateKind.AWAY, DateKind.SAMPLES, DateKind.QUOTE):
+                gap -= 12
+            if best is None or gap < best[0]:
+                best = (gap, cue)
         if best:
-            labelled = _TOPICS.get(sentence.topic)
-            return labelled if labelled and best[1] is DateKind.SHOOT else best[1], True
+            labelled, cue = _TOPICS.get(sentence.topic), best[1]
+            weak = cue.kind is DateKind.SHOOT and not (since and text[cue.start : cue.end].startswith("shoot"))
+            return labelled if labelled and weak else cue.kind, True
     return (_TOPICS[sentence.topic], True) if sentence.topic in _TOPICS else (DateKind.SHOOT, False)

@@ -15,7 +15,7 @@ _MONTH_PART = re.compile(
     rf"back end|back|tail end)(?: of)?|"
     rf"(?:the )?(?:start|beginning|top)(?: of)?|(?:the )?(?P<nth>first|second|third|fourth|last|1st|2nd|3rd|"
     rf"4th)\s(?P<unit>week|half|fortnight|wk)(?: of| in)?|"
-    rf"sometime(?: in)?)[\s-]*)?"
+    rf"sometime(?: in)?|ende|anfang|mitte)[\s-]*)?"
     rf"(?P<pre>\b(?:in|by|before|during|until|till|from|after|through|end|for|around|next|this|of|since|last|"
     rf"deadline|delivery|shoot|launch|launching|"
     rf"launches|due|about|sometime|or|maybe|prob|probably|then|and|days in|wk of|wk)\s+)?(?P<month>{MONTH}){YEAR}?"
@@ -222,6 +222,10 @@ def _month_part(scene: Scene, match: re.Match[str]) -> Atom | None:
 
 
 def _part(part: str, pre: str, match: re.Match[str]) -> str:
+    if part.startswith("anfang"):
+        return "early"
+    if part.startswith("mitte"):
+        return "mid"
     if pre == "end" or "end" in part or "back" in part or "tail" in part:
         return "late"
     if match["nth"]:

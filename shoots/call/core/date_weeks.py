@@ -22,14 +22,15 @@ _WEEKDAY_WEEK = re.compile(
 )
 _LISTED = re.compile(rf"\b{WEEKDAY}\s?(?:,|/|-|&|\+|\bor\b|\band\b|\bto\b)\s?\Z")
 _WEEKDAY_AFTER = re.compile(
-    rf"\bthe (?:following (?P<wd>{WEEKDAY})|(?P<wd2>{WEEKDAY}) (?:after|following|afterwards)(?! next)(?: "
-    rf"that)?)|\bfollowing (?P<wd3>{WEEKDAY})"
+    rf"\b(?:(?:the next|(?:the )?following) (?P<wd>{WEEKDAY})(?! week)|the (?P<wd2>{WEEKDAY}) (?:(?P<week>(?:of|in) the (?:week after|"
+    rf"following week)|the week after)|(?:after|following|afterwards)(?! next)(?: (?:that|it|the shoot|shoot|shooting))?)|"
+    rf"(?P<wd3>{WEEKDAY}) (?:after (?:that|it|the shoot|shoot|shooting)|following)\b)"
 )
-#: "Shoot Monday week, if rain then the Tuesday": the one behind the day of the shoot.
+#: "Shoot Monday week, if rain then the Tuesday": the one behind the day that was named.
 _THE_WEEKDAY = re.compile(
-    rf"\b(?:rain|rains|wet|weather|cover|back-?up|reserve|otherwise|else|windy?|pours)\W{{1,3}}(?:then |it's |on |is )*"
-    rf"the (?P<wd>{WEEKDAY})\b(?! (?:after|before|week))"
+    rf"\bthe (?P<wd>{WEEKDAY})(?![a-z'])(?!,? (?:after|before|week|fortnight|of|in|following|the \d|\d)|s\b)"
 )
+_BAD_WEATHER = re.compile(r"\b(?:rain|wet|weather|cover|back-?up|reserve|otherwise|else|wind|pour|lash|foul|if)")
 _WEEKDAY_ALONE = re.compile(
     rf"(?:\b(?P<mod>this(?: coming)?|next|coming|last|on|by|before|till|until|every|each|any|an?|either|from|"
     rf"or|and|to|pencil|for|after|due|not|"
@@ -45,7 +46,7 @@ _WEEK = re.compile(
     r"\b(?:(?P<part>early|beginning of|start of|end of|late|mid|by the end of|later)\s+)?(?:(?P<which>this|"
     r"next|the following|following|the)\s+(?:week|wk)"
     r"(?P<after>\s+after(?: next)?| after that)?\b(?!\s?(?:end\b|of|commencing|beginning|on|days?|before|from))|"
-    r"\b(?:week|wk)(?P<after2> after next)\b|(?P<weekend>this|next|the|at the|over the) weekend)"
+    r"\b(?:week|wk)(?P<after2> after next)\b|(?P<weekend>this|next|the|at the|over the) weekend(?! (?:of|after|before)))"
 )
 #: Without one of these nothing is counted; only a quick way out.
 _COUNTED = re.compile(r"week|wk|day|hour|hrs|fortnight|month|mth|tomo|tmrw|tmw|tonight|turn|eom|\b[kc]w")
@@ -58,18 +59,29 @@ _COMMENCING = re.compile(
     r"week (?:commencing|beginning|starting|of|from)|wk/c|wk)\W{0,2}(?:mon(?:day)?,?\s+)?(?:the )?\Z"
 )
 _N = rf"(?:\d{{1,2}}|{NUMBER_WORD}|an?|a couple of|couple of|a few)"
-_UNIT = r"(?:(?:working |business )?days?|hours?|hrs?|weeks?|wks?|months?|mths?|fortnights?)"
+_UNIT = r"(?:(?:working |business )?days?|hours?|hrs?|h|weeks?|wks?|months?|mths?|fortnights?)"
+_EDIT = (
+    r"(?:edit(?:ing|s)?|retouch\w*|post(?:-?production)?|files|finals|pics|delivery|delivered|images|selects|gallery)"
+)
 _RELATIVE = re.compile(
-    rf"\b(?:(?P<word>today|tomorrow|tmrw|tmw|tomoz|tonight|(?:the )?day after tomorrow)|"
+    rf"\b(?:(?P<word>tomorrow week|today week|(?:a )?week (?:tomorrow|today)|today|tomorrow|tmrw|tmw|tomoz|tonight|(?:the )?day after tomorrow)|"
     rf"(?P<pre>in|within|inside|under)\s+(?P<n>{_N})\s+(?P<unit>{_UNIT})(?:'? time)?(?P<anchor>(?: of| after| "
     rf"from) (?:the shoot|shoot|shooting|wrap|that))?|"
     rf"(?P<n2>{_N})\s+(?P<unit2>{_UNIT})\s?(?:after|from|post)\s+(?P<anchor2>the shoot|shoot|shooting|wrap|"
     rf"that|today|now|then)|"
-    rf"(?P<n5>{_N})\s+(?P<unit5>{_UNIT})\s(?:later|afterwards|after\b(?!\s\w))|"
+    rf"(?P<n5>{_N})\s?(?P<unit5>{_UNIT})\s(?:later|afterwards|after\b(?!\s\w))|"
+    rf"{_EDIT}\W{{0,2}}(?:takes? |is |about |approx )?(?P<n7>{_N})\s?(?P<unit7>{_UNIT})(?=\s*(?:$|[,.;)/]))|"
     rf"(?P<n3>{_N})[ -](?P<unit3>day|week|wk|working day)s?'? turn ?around|turn ?around:?(?: of| is| in)? "
     rf"(?P<n6>{_N}) (?P<unit6>{_UNIT})|"
     rf"(?P<n4>{_N}) (?P<unit4>fortnight|weeks?) today)\b"
 )
+#: "a week ahead of that", "two days before": counted back from the day named before it.
+_AHEAD = re.compile(
+    rf"\b(?P<n>{_N})\s?(?P<unit>{_UNIT})\s(?:before(?:hand)?|ahead|earlier|prior|in advance)(?: (?:of|to))?"
+    r"(?: (?:that|this|it|then|the (?:opening|launch|event|day|fair|show|deadline|sale|wedding)))?"
+    r"(?=\s*(?:$|[,.;!?)/]|and\b|please|so\b|for\b|at\b|latest))"
+)
+_THEN = re.compile(r"\b(?:by|before|for) (?P<then>then|that date|that day)\b")
 _MONTH_END = re.compile(r"\b(?:the )?(?:month[ -]end|end of (?:the |this )?month|end of (?P<next>next month)|eom)\b")
 
 
@@ -100,29 +112,6 @@ def weekdays(scene: Scene) -> Iterator[Atom]:
     """
     today, text = scene.called_on, scene.text
     monday = today - timedelta(days=today.weekday())
-    for match in _WEEKDAY_AFTER.finditer(text):
-        weekday = weekday_of(match["wd"] or match["wd2"] or match["wd3"])
-        dated = [atom.last for atom in scene.atoms if atom.last and atom.start < match.start()]
-        base = dated[-1] if dated else scene.last_day
-        scene.blocked.append(Span(match.start(), match.end())) if not base else None
-        if base:
-            day = base + timedelta(days=(weekday - base.weekday() - 1) % 7 + 1)
-            yield Atom(
-                match.start(), match.end(), day, day, ReasonCode.WEEKDAY_FROM_CALL, weekday=weekday, ambiguous=True
-            )
-    for match in _THE_WEEKDAY.finditer(text):
-        dated = [atom.last for atom in scene.atoms if atom.last and atom.start < match.start()]
-        base = dated[-1] if dated else None
-        week = next(
-            (w for w in _WEEKDAY_WEEK.finditer(text, 0, match.start()) if w["wd"] and w["word"] == "week"), None
-        )
-        if week and not base:
-            first = weekday_of(week["wd"])
-            base = today + timedelta(days=(first - today.weekday()) % 7 + 7)
-        if base:
-            weekday = weekday_of(match["wd"])
-            day = base + timedelta(days=(weekday - base.weekday() - 1) % 7 + 1)
-            yield Atom(match.start("wd"), match.end(), day, day, ReasonCode.WEEKDAY_FROM_CALL, weekday=weekday)
     for match in _WEEKDAY_WEEK.finditer(text):
         weekday = weekday_of(next(v for k, v in match.groupdict().items() if k.startswith("wd") and v))
         coming = today + timedelta(days=(weekday - today.weekday()) % 7)
@@ -144,9 +133,43 @@ def weekdays(scene: Scene) -> Iterator[Atom]:
             other = weekday_of(name.group())
             earlier = day - timedelta(days=(weekday - other) % 7)
             yield Atom(name.start(), name.end(), earlier, earlier, ReasonCode.WEEKDAY_FROM_CALL, weekday=other)
+    for match in _WEEKDAY_AFTER.finditer(text):
+        weekday = weekday_of(match["wd"] or match["wd2"] or match["wd3"])
+        base = _base(scene, match.start())
+        of_shoot = "shoot" in match.group()
+        if base is None and not of_shoot:
+            scene.blocked.append(Span(match.start(), match.end()))
+            continue
+        base = base or today
+        if match["week"]:
+            day = base + timedelta(days=7 - base.weekday() + weekday)
+        else:
+            day = base + timedelta(days=(weekday - base.weekday() - 1) % 7 + 1)
+        yield Atom(
+            match.start(), match.end(), day, day, ReasonCode.WEEKDAY_FROM_CALL, weekday=weekday, ambiguous=True
+        )
+    for match in _THE_WEEKDAY.finditer(text):
+        if (base := _base(scene, match.start())) is not None:
+            weekday = weekday_of(match["wd"])
+            day = base + timedelta(days=(weekday - base.weekday() - 1) % 7 + 1)
+            yield Atom(
+                match.start("wd"),
+                match.end("wd"),
+                day,
+                day,
+                ReasonCode.WEEKDAY_FROM_CALL,
+                weekday=weekday,
+                ambiguous=not _BAD_WEATHER.search(text[: match.start()]),
+            )
     for match in _WEEKDAY_ALONE.finditer(text):
         if (atom := _alone(scene, match, monday)) is not None:
             yield atom
+
+
+def _base(scene: Scene, start: int) -> date | None:
+    """Return the day that "the Friday after" is counted from: the one named before it, here or further up."""
+    dated = [atom for atom in scene.atoms if atom.last and atom.end <= start]
+    return max(dated, key=lambda atom: atom.start).last if dated else scene.last_day
 
 
 def _listed_behind(text: str, at: int) -> list[re.Match[str]]:
@@ -213,7 +236,13 @@ def _alone(scene: Scene, match: re.Match[str], monday: date) -> Atom | None:
         return None
     if len(name) <= 3 and not alone and name not in ("fri", "thu"):
         return None
+    if re.search(r"\b(?:easter|whit|black|cyber|good|shrove|ash|holiday|hol)\s\Z", text[: match.start("wd")]):
+        return None
     weekday = weekday_of(name)
+    ahead = re.match(rf"\s?(?:/|&|\+|-|,|and|to|or)\s?", text[match.end("wd") :])
+    follows = match.end("wd") + ahead.end() if ahead else -1
+    if any(atom.start == follows and atom.day and atom.weekday >= 0 for atom in scene.atoms):
+        return None  # "Tue/Wed 9/29-30"
     bracketed = re.search(r"\(\s?\Z", text[: match.start("wd")]) and text[match.end("wd") :].startswith(")")
     if bracketed and any(
         a.last and a.last.weekday() == weekday and 0 <= match.start() - a.end < 4 for a in scene.atoms
@@ -313,6 +342,15 @@ def weeks_and_counts(scene: Scene) -> Iterator[Atom]:
             yield Atom(match.start(), match.end(), max(first, today), last, ReasonCode.PART_OF_MONTH, vague=True)
     for match in _RELATIVE.finditer(scene.text):
         yield from _relative(scene, match)
+    for match in _AHEAD.finditer(scene.text):
+        if (base := _base(scene, match.start())) is not None:
+            day = _earlier(base, number(match["n"]) or 1, match["unit"])
+            yield Atom(match.start(), match.end(), day, day, ReasonCode.RELATIVE_TO_CALL, ambiguous=True)
+        else:
+            scene.blocked.append(Span(match.start(), match.end()))
+    for match in _THEN.finditer(scene.text):
+        if (base := _base(scene, match.start())) is not None:
+            yield Atom(match.start("then"), match.end(), base, base, ReasonCode.RELATIVE_TO_CALL, ambiguous=True)
     for match in _MONTH_END.finditer(scene.text):
         named = [atom.first for atom in scene.atoms if atom.first and atom.start < match.start()]
         year, month = (named[-1].year, named[-1].month) if named else scene.month or (today.year, today.month)
@@ -334,14 +372,30 @@ def _week_of_year(number: int, today: date) -> tuple[date, date] | None:
     return None
 
 
+def _earlier(base: date, many: int, unit: str) -> date:
+    """Count back from a day; working days are Monday to Friday."""
+    if "working" in unit or "business" in unit:
+        while many:
+            base -= timedelta(days=1)
+            many -= base.weekday() < 5
+        return base
+    if unit.startswith("m"):
+        month = base.year * 12 + base.month - 1 - many
+        last = calendar.month_span(month // 12, month % 12 + 1)[1]
+        return last.replace(day=min(base.day, last.day))
+    size = 14 if unit.startswith("fort") else 7 if unit.startswith("w") else 1
+    return base - timedelta(days=-(-many // 24) if unit.startswith("h") else many * size)
+
+
 def _relative(scene: Scene, match: re.Match[str]) -> Iterator[Atom]:
     today = scene.called_on
     if word := match["word"]:
-        day = today + timedelta(days=0 if word in ("today", "tonight") else 2 if "after" in word else 1)
+        ahead = 0 if "today" in word or word == "tonight" else 2 if "after" in word else 1
+        day = today + timedelta(days=ahead + (7 if "week" in word else 0))
         yield Atom(match.start(), match.end(), day, day, ReasonCode.RELATIVE_TO_CALL)
         return
     groups = match.groupdict()
-    suffix = next(s for s in ("", "2", "3", "4", "5", "6") if groups.get(f"n{s}"))
+    suffix = next(s for s in ("", "2", "3", "4", "5", "6", "7") if groups.get(f"n{s}"))
     text, unit = str(groups[f"n{suffix}"]), str(groups[f"unit{suffix}"])
     many = 1 if text in ("a", "an") else 2 if "couple" in text else 3 if "few" in text else number(text) or 0
     size = (
@@ -359,7 +413,7 @@ def _relative(scene: Scene, match: re.Match[str]) -> Iterator[Atom]:
     if "working" in unit or "business" in unit:
         days = many + 2 * (many // 5)
     anchor = (groups["anchor2"] or "").strip() or (groups["anchor"] or "").strip()
-    if suffix in ("3", "5", "6") or (anchor and anchor not in ("today", "now")):
+    if suffix in ("3", "5", "6", "7") or (anchor and anchor not in ("today", "now")):
         yield Atom(
             match.start(), match.end(), None, None, ReasonCode.RELATIVE_TO_CALL, after_shoot_days=days, within=True
         )

@@ -13,13 +13,18 @@ from shoots.call.core.lexicons import Hit
 from shoots.call.core.spans import Sentence, Span
 
 MONTH = (
-    r"(?:jan(?:uary|urary)?|feb(?:r?uary|urary)?|mar(?:ch)?|apr(?:il|ill)?|may|june?|july?|aug(?:ust|st)?|"
-    r"sept?(?:ember|emeber|ember)?|oct(?:ober|obre)?|nov(?:ember|emeber)?|dec(?:ember|emeber)?)\b\.?"
+    r"(?:jan(?:uary|urary|uar|uray)?|feb(?:r?uary|urary|ruar)?|mar(?:ch|z)|mar|apr(?:il|ill)?|may|june?|juni|july?|"
+    r"juli|aug(?:ust|st|sut)?|agust|sept?(?:ember|emeber|meber|mber)?|oct(?:ober|obre|ber)?|okt(?:ober)?|"
+    r"nov(?:ember|emeber|mber)?|dec(?:ember|emeber|mber)?|dez(?:ember)?)\b\.?"
 )
 WEEKDAY = (
-    r"(?:mon(?:day)?|tue(?:s(?:day)?)?|wed(?:s|nesday|nesd|ensday)?|thu(?:r(?:s(?:day)?)?)?|thursady|fri(?:day)?|"
-    r"sat(?:urday)?|sun(?:day)?)\b\.?"
+    r"(?:mon(?:day|tag)?|mo(?:ndya|nady)|tue(?:s(?:day|dya)?)?|tuseday|teusday|tu(?:esday)|wed(?:s|nesday|nesd|ensday|"
+    r"nsday|nesdya|esday)?|wen(?:sday|dsday|esday)|thu(?:r(?:s(?:day|dya)?)?)?|thursady|thrusday|thirsday|fri(?:day|dya)?|"
+    r"firday|sat(?:urday|erday|uday)?|sun(?:day|dya)?|dienstag|mittwoch|donnerstag|freitag|samstag|sonnabend|"
+    r"sonntag)\b\.?"
 )
+#: German weekdays as they stand before a date in figures; alone they are too short to mean anything.
+SHORT_WEEKDAY = r"(?:mo|di|mi|do|fr|sa|so)\b\.?"
 DAY = r"(?:0?[1-9]|[12]\d|3[01])"
 ORDINAL = r"(?:st|nd|rd|th)\b"
 YEAR = r"(?:(?:,?\s(?P<year>20\d\d)|\s?'(?P<year2>\d\d))\b)"
@@ -136,7 +141,8 @@ def month_of(word: str) -> int:
     >>> month_of("sept"), month_of("tuesday")
     (9, 0)
     """
-    return calendar.MONTHS.index(word[:3]) + 1 if word[:3] in calendar.MONTHS else 0
+    name = {"okt": "oct", "dez": "dec", "agu": "aug"}.get(word[:3], word[:3])
+    return calendar.MONTHS.index(name) + 1 if name in calendar.MONTHS else 0
 
 
 def weekday_of(word: str) -> int:
@@ -161,4 +167,12 @@ def weekday_of(word: str) -> int:
     >>> weekday_of("thurs"), weekday_of("june")
     (3, -1)
     """
-    return calendar.WEEKDAYS.index(word[:3]) if word and word[:3] in calendar.WEEKDAYS else -1
+    name = _OTHER_NAMES.get(word[:3], _OTHER_NAMES.get(word.rstrip("."), word[:3]))
+    return calendar.WEEKDAYS.index(name) if name in calendar.WEEKDAYS else -1
+
+
+_OTHER_NAMES = {
+    "wen": "wed", "teu": "tue", "tus": "tue", "thr": "thu", "thi": "thu", "fir": "fri", "die": "tue", "mit": "wed",
+    "don": "thu", "fre": "fri", "sam": "sat", "son": "sun", "mo": "mon", "di": "tue", "mi": "wed", "do": "thu",
+    "fr": "fri", "sa": "sat", "so": "sun", "mon": "mon",
+}  # fmt: skip

@@ -20,7 +20,7 @@ _HELD = re.compile(
 )
 _HEDGED = re.compile(r"\b(?:maybe|possibly|poss|prob(?:ably)?|ideally|might be|could be|perhaps)\b")
 _BY = re.compile(
-    r"\b(?:by|no later than|not later than|due(?: on| by| in)?|deadline(?: is| of|:)?|latest|until|till|up to|"
+    r"\b(?:by|bis(?: zum)?|no later than|not later than|due(?: on| by| in)?|deadline(?: is| of|:)?|latest|until|till|up to|"
     r"within|in by|"
     r"at the latest(?: by)?|deliver(?:y|ed)?(?: date)?(?:\s?[:=]|\s+by)?|needed(?: by| on| for)?|due:|for|end "
     r"of play|close of play|cop|"
@@ -28,33 +28,40 @@ _BY = re.compile(
     r"lunchtime |start of play )?"
     r"(?:the |on )?\Z"
 )
-_BY_FIRM = re.compile(r"(?:by|no later|not later|within|in by)")
+_BY_FIRM = re.compile(r"(?:by|bis|no later|not later|within|in by)")
 _LATEST_BEHIND = re.compile(
     r"\s*(?:at the |the |is the |at the very )?(?:latest|deadline|at latest|drop dead|end of play|cop|eod)\b"
 )
 _MOVED = re.compile(
-    r"\b(?:moved|pushed|changed|postponed|brought forward|switched|shifted|put back)(?: back| forward)? from "
+    r"\b(?:moved?|push(?:ed)?|changed?|postponed?|br(?:ought|ing) forward|switch(?:ed)?|shift(?:ed)?|put back|bump(?:ed)?)"
+    r"(?: it| the shoot| shoot| this)?(?: back| forward)? from "
     r"(?:the )?\Z"
 )
 _BEFORE = re.compile(
     r"\b(?:before|ahead of|prior to|in time for|pre|earlier than|sooner than)[\s-]*(?:the |around )?\Z"
 )
+_BEFORE_AT = re.compile(r"before")
 _AFTER = re.compile(
     r"\b(?:after|from|not before|any ?time after|post|starting|no earlier than|not until|earliest)\s*(?:the |about )?\Z"
 )
 _AFTER_INCLUDES = ("from", "start", "not before", "no earlier", "earliest", "not until")
-_RANGE_JOIN = re.compile(r"\s*(?:-|to|until|till|through|thru|up to)\s*(?:the |about )?\Z")
-_AND_JOIN = re.compile(r"\s*(?:,|and|&|\+|plus|and also|,\s*and)\s*(?:on )?(?:the )?\Z")
+_RANGE_JOIN = re.compile(r"\s*\.?(?:-|to|until|till?|through|thru|thro|up to|bis)\s*(?:the |about |zum )?\Z")
+_AND_JOIN = re.compile(r"\s*(?:,|and|und|&|\+|plus|n|and also|,\s*and)\s*(?:on )?(?:the )?\Z")
 _OR_JOIN = re.compile(
     r"\s*,?\s*(?:or|ou|oder|/|or else|alternatively|otherwise|failing that|if not|or maybe|or poss(?:ibly)?|or even|"
     r"or the following|maybe|"
     r"poss(?:ibly)?)\s*,?\s*(?:on )?(?:the |that )?(?:bank hol(?:iday)? )?\Z"
 )
 _OPTION_JOIN = re.compile(
-    r"[\s,;.()-]*(?:and |with |then |or |but )?(?:the )?(?:second|2nd|third|3rd|other|alternative|another)\s?"
+    r"[\s,;.()-]*(?:and |with |then |or |but )?(?:as |as a |as the )?(?:the )?(?:second|2nd|third|3rd|other|alternative|"
+    r"another)\s?"
     r"(?:option|choice|pencil|hold|date)?\s*(?:is|on|for|:|-|=|would be|the)*\s*(?:the )?\Z"
 )
-_BREAK = re.compile(r",(?!\d)|\bthen\b|\band\b|\s-\s|\+|\bbut\b|\bso\b|;|\bwith\b|\(")
+_COVER_BEHIND = re.compile(
+    r"\s?\(?\s?(?:as |for |is )?(?:a |the )?(?:back[ -]?up|cover\b|reserve|contingency|fall-?back|stand[ -]?by|spare|"
+    rf"(?:only )?(?:if|in case|when|should)\b[^,;.]{{0,20}}?\b{date_kinds.WEATHER}|{date_kinds.WEATHER})"
+)
+_BREAK = re.compile(r",(?!\d)|\.\s|\bthen\b|\band\b|\s-\s|\+|\bbut\b|\bso\b|;|\bwith\b|\(|\s/\s|:(?=\s)")
 _AT_CLIENTS = re.compile(
     r"\s*,?\s*(?:sharp |start |call )?(?:at|@) (?:ours|theirs|the client's|client's|our place|their place|"
     r"hers|his|the office|"
@@ -66,6 +73,9 @@ _TIME = re.compile(
     r"fortnight|turn ?around|hour|hrs|spring|autumn|fall|winter|eom|\b[kc]w|first|second|third|th\b"
 )
 _UNTIL = re.compile(r"\b(?:till?|until|to the end|up to)\b[^.;]{0,40}\Z")
+_UNTIL_HERE = re.compile(r"(?<!\d)(?<!\d )\b(?:till?|until|up to|through to)\s(?:the )?\Z")
+#: "because of the 4th", "since 3 May": days that only explain.
+_NO_DAY_OF_THE_JOB = re.compile(r"\b(?:because of|due to|thanks to|since|ever since|instead of)\s(?:the )?\Z")
 _LOOSE = (DateKind.DELIVERY, DateKind.QUOTE, DateKind.MEETING, DateKind.SAMPLES, DateKind.LAUNCH)
 
 
@@ -139,6 +149,8 @@ def read(
     drafts: list[Draft] = []
     for index, group in enumerate(groups):
         since = _after_break(sentence.text, groups[index - 1].end, group.start) if index else 0
+        if _NO_DAY_OF_THE_JOB.search(sentence.text[: group.start]):
+            continue
         until = (
             _before_break(sentence.text, group.end, groups[index + 1].start)
             if index + 1 < len(groups)
@@ -152,13 +164,16 @@ def read(
             and drafts[-1].value.kind is DateKind.DELIVERY
         ):
             kind, said = DateKind.DELIVERY, True  # "hero by the 10th, the rest 17 July"
-        elif not said and deed:
-            kind, said = deed, deed is not DateKind.LAUNCH
+        elif not said and deed is DateKind.DELIVERY:
+            kind, said = deed, True
         if not said and sentence.line_no == 1 and group.days == (called_on,) and group.atoms[0].day:
             kind, said = DateKind.MEETING, True  # "Tel w. Olu 14/5": the day of the call itself
         if not said and _idle(sentence, group):
             continue
-        if not said and sentence.topic == "usage" and _UNTIL.search(sentence.text[: group.start]):
+        if not said and (
+            _UNTIL_HERE.search(sentence.text[: group.start])
+            or (sentence.topic == "usage" and _UNTIL.search(sentence.text[: group.start]))
+        ):
             continue  # "use: posters, till end of run (march 27)": how long they are used
         drafts.append(_draft(sentence, group, kind, said=said))
         sentence.claim(group.start, group.end)
@@ -166,16 +181,43 @@ def read(
             named = atom.first and (atom.day or atom.whole_month) and atom.has_month
             if named and atom.first and kind not in (DateKind.LAUNCH, DateKind.MEETING, DateKind.LICENCE):
                 month = (atom.first.year, atom.first.month)
-    return _with_hours(sentence, drafts), month
+    return _with_hours(sentence, _in_a_row(sentence, drafts)), month
 
 
+def _in_a_row(sentence: Sentence, drafts: list[Draft]) -> list[Draft]:
+    """Make one stretch of two shoot days that follow each other ("A 12 Apr / B 13 Apr")."""
+    joined: list[Draft] = []
+    for draft in drafts:
+        last = joined[-1].value if joined else None
+        value = draft.value
+        if (
+            isinstance(last, DateValue)
+            and isinstance(value, DateValue)
+            and last.kind is value.kind is DateKind.SHOOT
+            and last.last
+            and value.first
+            and not last.held
+            and (value.first - last.last).days == 1
+            and value.first == value.last
+            and not _CHOICE.search(sentence.text[joined[-1].span.end - sentence.offset : draft.span.start - sentence.offset])
+        ):
+            earlier = joined.pop()
+            span = Span(earlier.span.start, draft.span.end)
+            joined.append(replace(earlier, value=replace(last, last=value.last), span=span))
+        else:
+            joined.append(draft)
+    return joined
+
+
+_CHOICE = re.compile(r"\b(?:or|if|else|otherwise|then|not|if|maybe|failing|moved?|to)\b|\?")
+_ORDINAL = re.compile(r"first|second|third|th\b")
 def _atoms(scene: Scene) -> list[Atom]:
     """Find all expressions, the surest first, so that none is read twice."""
     text = scene.text
     if not _TIME.search(text) and not scene.hits.get("holiday"):
         return []
     digits = any(character.isdigit() for character in text)
-    if digits:
+    if digits or _ORDINAL.search(text):
         scene.add_all(date_days.with_month(scene))
     scene.add_all(date_vague.named_days(scene))
     scene.add_all(date_vague.months_and_seasons(scene))
@@ -205,11 +247,7 @@ def _joint(sentence: Sentence, group: _Group, atom: Atom) -> str:
     between = sentence.text[group.end : atom.start]
     before = sentence.text[: group.start]
     last = group.atoms[-1]
-    if re.match(
-        r"\s?\(?(?:as )?(?:a )?(?:back[ -]?up|cover\b|weather|reserve|rain\b|contingency|if (?:it )?(?:rains?|"
-        r"wet|pours))",
-        sentence.text[atom.end :],
-    ):
+    if _COVER_BEHIND.match(sentence.text, atom.end):
         held = re.search(r"\b(?:with|hold|holding|keep|keeping)\s(?:the )?\Z", before)
         return "and" if held and _AND_JOIN.match(between) else ""
     if _OPTION_JOIN.match(between):
@@ -242,12 +280,22 @@ def _different_deed(sentence: Sentence, group: _Group, atom: Atom) -> bool:
 def _after_break(text: str, since: int, start: int) -> int:
     """Where the words that belong to a later date begin: after the first comma or "then" behind the date before."""
     found = _BREAK.search(text, since, start)
-    return found.end() if found else since
+    return found.end() if found else _lead(text, since, start) or since
 
 
 def _before_break(text: str, end: int, until: int) -> int:
     found = _BREAK.search(text, end, until)
-    return found.start() if found else until
+    return found.start() if found else _lead(text, end, until) or until
+
+
+def _lead(text: str, since: int, start: int) -> int:
+    """Return where words begin that lead to a date ("... hand over before xmas rush say 12 dec"); 0 for none."""
+    starts = [
+        cue.start
+        for cue in date_kinds.cues(text)
+        if cue.kind in (DateKind.DELIVERY, DateKind.COVER, DateKind.LAUNCH) and since + 1 < cue.start and cue.end <= start
+    ]
+    return min(starts, default=0)
 
 
 def _idle(sentence: Sentence, group: _Group) -> bool:
@@ -275,6 +323,8 @@ def _draft(sentence: Sentence, group: _Group, kind: DateKind, *, said: bool) -> 
             DraftKind.DATE, value, span, sentence.line_no, Reason(ReasonCode.RELATIVE_TO_CALL, params), confirm=True
         )
     by, earlier = _BY.search(text[: group.start]), _BEFORE.search(text[: group.start])
+    if earlier is None and date_kinds.before_clause(text, group.start):
+        earlier = _BEFORE_AT.match(text, date_kinds.before_clause(text, group.start))
     if (
         kind is DateKind.SHOOT
         and not said

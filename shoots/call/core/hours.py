@@ -17,9 +17,9 @@ _HOUR = rf"(?:{_WORD}|1[0-2]|[1-9])"
 _CLOCK = re.compile(
     rf"(?<![\w.:/£$€])(?:(?P<half>half(?: past)?)[ -](?P<hh>{_HOUR})|(?P<quarter>quarter (?:past|to))\s(?P<qh>{_HOUR})|"
     r"(?P<h>[01]?\d|2[0-3])[:.](?P<m>[0-5]\d)\s?(?P<ap>am|pm|a\.m\.?|p\.m\.?)?|(?P<h2>1[0-2]|"
-    r"[1-9])\s?(?P<ap2>am|pm|a\.m\.?|p\.m\.?)|"
-    rf"(?P<mil>(?:0[5-9]|1\d|2[0-2])[0-5]0)(?=\s?(?:h|hrs|hours|call|start|sharp|to\b|-)|$)|(?P<noon>noon|"
-    rf"midday|12 noon)|(?P<oc>{_HOUR})\s?o'?\s?clock)(?![\w%]|\.\d)"
+    r"[1-9])\s?(?P<ap2>am|pm|a\.m\.?|p\.m\.?)|(?P<h3>1[0-2]|[1-9])(?P<ap3>[ap])|"
+    rf"(?P<mil>(?:0[5-9]|1\d|2[0-2])[0-5][05])(?=\s?(?:h|hrs|hours|call|start|sharp|to\b|till?\b|until\b|-)|[,.;]|$)|"
+    rf"(?P<noon>noon|midday|12 noon)|(?P<oc>{_HOUR})(?:\s?o'?\s?clock|(?= (?:sharp|on the dot|prompt)\b)))(?![\w%]|\.\d)"
 )
 _AT = re.compile(
     rf"\b(?P<cue>at|from|call(?: time)?|call:|start(?:ing)?(?: at)?|starts(?: at)?|kick off(?: at)?|arrive(?: "
@@ -29,8 +29,8 @@ _AT = re.compile(
     rf"start|please|for\b|if\b|for crew|and\b|to\b|till\b|until\b|or\b|the\b|mon|tue|wed|thu|fri|sat|sun))"
 )
 _RANGE = re.compile(
-    rf"(?<![\w.:/£$€-])(?P<a>{_HOUR})\s?(?P<ap>am|pm)?\s?(?:-|to|till|til|until)\s?(?P<b>{_HOUR})\s?(?P<bp>am|"
-    rf"pm|ish)?(?![\w:/%.]|\s?(?:-\s?\d|images|pics|finals|shots|photos|people|looks|products|days|weeks|"
+    rf"(?<![\w.:/£$€-])(?P<a>{_HOUR})\s?(?P<ap>am|pm)?\s?(?P<join>-|to|till|til|until|thru|through)\s?(?:about |around )?(?P<b>{_HOUR})\s?(?P<bp>am|"
+    rf"pm|ish)?(?![\w:/%]|\.\d|\s?(?:-\s?\d|images|pics|finals|shots|photos|people|looks|products|days|weeks|"
     rf"months|mths|years|yrs|pictures|heroes|models|stills|hours|hrs|min|locations|k\b|grand|setups|portraits|"
     rf"details|june|july|jan|feb|mar|apr|may|aug|sep|oct|nov|dec|of\b|mm|cm|items|pieces|dishes|skus|per\b|"
     rf"each|different|final|good|hero|nice|options|st\b|th\b))"
@@ -43,7 +43,20 @@ _END_CUE = re.compile(
     r"ends?(?: at)?|off by|-)|-)\s*(?:about |around )?\Z"
 )
 #: "8.30 to 5": the end of a stretch whose beginning is a time beyond doubt.
-_CLOSED = re.compile(r"\s?(?:-|to|till|til|until)\s?(?P<h>1[0-2]|[1-9])\s?(?P<p>am|pm)?(?![\w:/%.]|\.\d)")
+_CLOSED = re.compile(r"\s?(?:-|to|till|til|until)\s?(?P<h>1[0-2]|[1-9])\s?(?P<p>am|pm)?(?![\w:/%]|\.\d)")
+#: "9-17 Uhr", "ab 8 Uhr", "8:30 bis 17 Uhr".
+_UHR = re.compile(
+    r"(?<![\w.:/])(?:(?P<a>[01]?\d|2[0-3])(?:[:.](?P<am>[0-5]\d))?\s?(?:uhr\s?)?(?:-|bis)\s?)?"
+    r"(?P<b>[01]?\d|2[0-3])(?:[:.](?P<bm>[0-5]\d))?\s?uhr\b"
+)
+_CUED = re.compile(
+    r"\b(?:call(?: time)?|wrap(?:ped)?|at|from|till?|until|by|to|start|starts|finish|begin|crew|-|arrive)\s?:?\s*\Z|-\Z"
+)
+#: Hours of a house, not of the shoot: "gym shut til noon", "open to the public till 5".
+_OF_THE_HOUSE = re.compile(
+    r"\b(?:shut|closed|closes?|open(?:s|ing)?|public|guests?|busy|locked|doors)\b[^,;.]{0,24}?(?:at|till?|until|from|before|after|to|-|"
+    r"\d)\s*\Z"
+)
 _NOT_SHOOT = re.compile(
     r"\b(?:school|ring|phone|call (?:me|back|her|him|again|us)|speak|zoom|meeting|chat|email|pre-?pro|catch "
     r"up|ring back|lunch|train|flight|opens|closes|closing|high tide|low tide|high water|low water|sunset|"
@@ -116,6 +129,15 @@ def read(sentence: Sentence, *, dated: bool = False) -> list[Clock]:
     """
     text = sentence.text
     found: list[Clock] = []
+    for match in _UHR.finditer(text) if "uhr" in text else ():
+        end_text = f"{int(match['b']):02d}:{match['bm'] or '00'}"
+        begin_text = f"{int(match['a']):02d}:{match['am'] or '00'}" if match["a"] else ""
+        ends = not begin_text and bool(_END_CUE.search(text[: match.start()]) or text[: match.start()].endswith("bis "))
+        clock = Clock(
+            match.start(), match.end(), begin_text or end_text, end_text if begin_text else "", ends,
+            ReasonCode.CLOCK_TIME, False,
+        )  # fmt: skip
+        _put(sentence, found, clock)
     for match in _CLOCK.finditer(text):
         groups = match.groupdict()
         part, minute, code, doubtful = "", 0, ReasonCode.CLOCK_TIME, True
@@ -144,7 +166,14 @@ def read(sentence: Sentence, *, dated: bool = False) -> list[Clock]:
                 part = part or ("am" if hour < 12 else "")
         elif groups["h2"]:
             hour, part, doubtful = int(groups["h2"]), groups["ap2"], False
+        elif groups["h3"]:
+            if not _CUED.search(text[: match.start()]):
+                continue
+            hour, part, doubtful = int(groups["h3"]), groups["ap3"] + "m", False
         elif groups["mil"]:
+            cued = _CUED.search(text[: match.start()]) and not re.match(r"20[1-4]0", groups["mil"])
+            if not (cued or re.match(r"\s?(?:h|-|call|start|sharp|to|till?|until)", text[match.end() :])):
+                continue
             hour, minute, doubtful = int(groups["mil"][:2]), int(groups["mil"][2:]), False
             part = "am" if hour < 12 else ""
         elif groups["noon"]:
@@ -160,7 +189,7 @@ def read(sentence: Sentence, *, dated: bool = False) -> list[Clock]:
             closed = None
         part = part or _day_part(sentence, match.start(), match.end())
         opened = re.search(r"(?<![\d.:/£$€])(1[0-2]|[1-9])\s?(?:-|to)\s?\Z", text[: match.start()])
-        if opened and (minute or part):
+        if opened and (minute or part or groups["noon"]):
             begin = int(opened.group(1))
             same = part if begin <= hour or (part == "pm" and begin < 12 and begin < hour) else ""
             same = "am" if part == "pm" and begin > hour else same
@@ -199,7 +228,7 @@ def read(sentence: Sentence, *, dated: bool = False) -> list[Clock]:
     for match in _RANGE.finditer(text):
         begin, end = _hour(match["a"]), _hour(match["b"])
         last = match["bp"] if match["bp"] in ("am", "pm") else ""
-        if not (match["ap"] or last) and not (
+        if not (match["ap"] or last or match["join"].startswith(("til", "until"))) and not (
             (dated and begin >= 6 and end < begin) or _hours_meant(sentence, begin, end, match)
         ):
             continue
@@ -256,6 +285,8 @@ def _paired(found: list[Clock]) -> list[Clock]:
 
 
 def _put(sentence: Sentence, found: list[Clock], clock: Clock) -> None:
+    if _OF_THE_HOUSE.search(sentence.text[: clock.start]):
+        return
     if sentence.is_free(clock.start, clock.end) and all(
         clock.end <= other.start or clock.start >= other.end for other in found
     ):

@@ -52,6 +52,11 @@ _LABEL = re.compile(r"([^\W\d_][^:\n?!.;,=]{0,38}?)\s*(?::(?!\d)|=|\s-(?=\s)|$)"
 _SENTENCE_END = re.compile(r"[!?]+(?=\s|$)|\.(?=\s|$)|;|\s+\|\s+|\s+//\s+|\.{2,}|\u2026")
 #: "7 Sept." at the end of a sentence, not "Sept. 7".
 _DAY_DONE = re.compile(r"(?<!\d)\d{1,2}(?:st|nd|rd|th)?\s(?:jan|feb|mar|apr|jun|jul|aug|sept?|oct|nov|dec)\Z")
+#: "8.12. + 9.12." and "3. November" are days with their point, as in German.
+_DAY_GOES_ON = re.compile(r"(?:(?<![\d.])|(?<=-))\d{1,2}(?:\.(?:0?[1-9]|1[0-2]))?\Z")
+_GOES_ON = re.compile(
+    r"\s(?:[-+&/,(]|und\b|and\b|oder\b|or\b|bis\b|to\b|ab\b|jan|feb|m[a\u00e4]r|apr|mai\b|jun|jul|aug|sep|okt|nov|dez)"
+)
 _ABBREVIATION = re.compile(
     r"(?:^|[\s(\d])(?:incl|excl|inkl|exkl|zzgl|inc|exc|ex|approx|max|min|mths?|mos?|yrs?|wks?|no|nr|st|rd|ave|dr|mr|"
     r"mrs|ms|"
@@ -249,6 +254,8 @@ def _pieces(line: str) -> Iterator[Span]:
             continue
         before = line[max(0, match.start() - 14) : match.start()]
         if match.group() == "." and _ABBREVIATION.search(before[-8:]) and not _DAY_DONE.search(before):
+            continue
+        if match.group() == "." and _DAY_GOES_ON.search(before) and _GOES_ON.match(line, match.end()):
             continue
         # "4 locations?? no, 2" is one thought: the correction belongs to what it corrects.
         if _CORRECTION_NEXT.match(line, match.end()):
