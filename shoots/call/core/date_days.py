@@ -57,7 +57,7 @@ _BARE = re.compile(
 )
 _NOT_A_DAY_AFTER = re.compile(
     r"\s?-?(?:option|choice|look|floor|place|set\b|setup|draft|half|one\b|shot|shoot|time|assistant|quarter|"
-    r"week|party|visit|year|"
+    r"week|party|team|xi\b|eleven|class|grade|prize|world|timer|responder|violin|wife|baby|child|born|visit|year|"
     r"model|product|person|image|pic|anniversary|birthday|century|edition|round|version|location|outfit|day\b|"
     r"month|gen\b|"
     r"generation|pencil|hold\b|class|hand\b|ones\b|use\b|publication|aid|spot|colour|dish|thing|frame|row|"
@@ -166,7 +166,7 @@ def _numeric(scene: Scene, match: re.Match[str]) -> Iterator[Atom]:
     first, mark, second, year = match.groups()
     dotted = scene.country in ("DE", "AT", "CH", "CZ", "NO", "DK", "FI", "PL")
     said = re.search(
-        r"\b(?:by|due|on|before|deadline|delivery|date|shoot)\s*(?::|=)?\s*\Z", scene.text[: match.start()]
+        r"\b(?:by|due|on|before|deadline|delivery|date|shoot|cob|eod|eop|cop|for|deliver|files)\s*(?::|=)?\s*\Z", scene.text[: match.start()]
     )
     if (
         mark == "."
@@ -247,6 +247,8 @@ def bare(scene: Scene) -> Iterator[Atom]:
         before = scene.text[: match.start()]
         if _NOT_A_DAY_AFTER.match(scene.text, match.end()):
             continue
+        if day < 4 and match["the"] and before.endswith(" - "):
+            continue  # "mon 4/28 - the 3rd": the third of something
         if not match["wd"] and not match["cover"] and (word or day < 4):
             if not (match["the"] or word) and not _LEAD.search(before):
                 continue

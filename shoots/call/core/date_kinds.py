@@ -22,6 +22,11 @@ _PICTURES = (
     r"retouched \w+|edited \w+|the lot|galler(?:y|ies)|hi-?res|high-?res|proofs|bilder|daten|dateien|finished \w+|headshots|"
     r"heads|portraits|the rest|rest)"
 )
+#: Words that mean pictures and nothing else.
+_STRONG = (
+    r"(?:pics?|pictures|images?|imgs?|finals?|files?|photos?|fotos?|photographs?|selects?|artwork|edits?|galler(?:y|ies)|hi-?res|"
+    r"proofs)"
+)
 CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
     (
         DateKind.COVER,
@@ -97,7 +102,7 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
             r"releas(?:e|es|ed)|(?:shop|store|grand|official) opening|opens (?:on|in|its)|hits? (?:stores|"
             r"shelves|shops)|starts? running|goes out|live (?:on|from|by|date)|drops?|out on|opens|opening|reception|"
             r"(?:it |that |which |award |entr\w+ |applications? )?closes|break up|breaks up|term (?:starts|ends|begins)|sale (?:starts|"
-            r"begins|is)|open (?:day|evening|house)|mot\b|exams?|inspection|graduation|invoice\w*|paid by|pay(?:ment|able)?|"
+            r"begins|is)|open (?:day|evening|house)|mot\b|exams?|inspection|graduation|invoice\w*|paid by|pay(?:s|ment|able)?|"
             r"starts? (?:on|back)|goes to press|awards?|unveil\w*|premiere|first night|season (?:starts|opens|ends)|"
             r"event|race|marathon|wedding|party|conference|awards|regatta|trade (?:fair|show)|show (?:is|starts|"
             r"opens)|exhibition|expo|to (?:the )?printers?|print "
@@ -113,13 +118,16 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
             r"turn ?around|"
             r"in their hands|in hand|"
             rf"need(?:s|ed)?(?: (?:it|{_PICTURES}|the \w+))?(?: (?:back|in hand|ready|done))?(?= (?:by|before|"
-            rf"for|on|in|mid|early|late|end|start|the|\d+|next|this)\b)|"
+            rf"for|on|in|mid|early|late|end|start|the|\d+\w*|next|this|jan|feb|march|april|may|june|july|aug|sept?|oct|nov|dec|mon|"
+            rf"tues?|weds?|thurs?|fri|sat|sun|january|february|august|september|october|november|december|monday|tuesday|"
+            rf"wednesday|thursday|friday)\b)|(?:be|is|are|get|got) (?:with|to) (?:the |us\b|them\b|me\b|him\b|her\b|our |their )|"
             rf"want(?:s|ed)? (?:the |all (?:the )?|all of )?{_PICTURES}|copy (?:date|deadline)|press date|artwork deadline|for "
             rf"(?:the|our|their) (?:report|agm|print run|printers?|magazine|board|newsletter|brochure|"
             rf"deadline)|edits (?:by|before|back)|send(?:ing)? (?:us |them )?{_PICTURES}|first edit|final "
             rf"edit|"
             rf"{_PICTURES} (?:back |in |ready |done |over |needed |all |to (?:us|me|them|her|him|the \w+) "
-            rf")*(?:by|bis|before|for|within|on|in|no later|latest|until|at the|due)|"
+            rf")*(?:by|bis|before|for|within|no later|latest|until|at the|due)|"
+            rf"{_STRONG} (?:back |in |ready |done |over |needed |to \w+ )*(?:on|in)|"
             r"latest|no later than|ready (?:by|for|before)|asap by|must have|back (?:by|to us)|in by|for when|"
             r"done by|wants? it all|files|finals|"
             r"turn it round|turned round|in time for|at the latest|retouched|selects|like (?:the |them |it |"
@@ -207,7 +215,7 @@ _BEFORE_CLAUSE = re.compile(
 
 
 def before_clause(text: str, start: int) -> int:
-    """Return where "before they close on" begins, for the date that bounds it; 0 when there is none.
+    """Return where "before they close on" begins, for the date that bounds it; -1 when there is none.
 
     Parameters
     ----------
@@ -219,7 +227,7 @@ def before_clause(text: str, start: int) -> int:
     Returns
     -------
     int
-        Place of "before", at least 1 when found.
+        Place of "before", or -1.
 
     References
     ----------
@@ -232,8 +240,25 @@ def before_clause(text: str, start: int) -> int:
     """
     match = _BEFORE_CLAUSE.search(text, max(0, start - 70), start)
     if not match or not match["what"].strip() or re.search(r"\b(?:by|shoot|until|day)\b|\d", match["what"]):
-        return 0
-    return max(match.start(), 1)
+        return -1
+    return match.start()
+
+
+_IF = re.compile(
+    r"\b(?:if|should|in case|when|unless)\b(?P<what>[^,;.]{0,60}?),?\s+(?P<link>(?:(?:then|we|it|they|she|he|i|would|will|could|can|go|be|do|"
+    r"move|moves|to|on|for|say|the|have|use|try|it's|it'd|we'd|we'll|she'd|he'd|is|at|over)\s+)*)\Z"
+)
+_WEATHER = re.compile(rf"\b{WEATHER}")
+
+
+def _instead(text: str, since: int, start: int, end: int) -> bool:
+    """Return whether a date is named for a case: "if there's a gale, we go on ...", "if the line is down it would be ..."."""
+    match = _IF.search(text, max(since, start - 90), start)
+    if match is None:
+        return False
+    if _WEATHER.search(match["what"]):
+        return True
+    return bool(re.search(r"\b(?:would be|it'd|then)\b", match["link"]) or re.match(r"\W{0,2}instead\b", text[end:]))
 
 
 def kind_of(sentence: Sentence, start: int, end: int, since: int, until: int) -> tuple[DateKind, bool]:
@@ -273,9 +298,11 @@ def kind_of(sentence: Sentence, start: int, end: int, since: int, until: int) ->
         return DateKind.LICENCE, True
     if _AWAY_BEHIND.match(text, end):
         return DateKind.AWAY, True
-    if clause_before := before_clause(text, start):
+    if (clause_before := before_clause(text, start)) >= 0:
         shoots = any(c.kind is DateKind.SHOOT and since <= c.start and c.end <= clause_before for c in cues(text))
         return (DateKind.SHOOT if shoots else DateKind.DELIVERY), True
+    if _instead(text, since, start, end):
+        return DateKind.COVER, True
     clause = sentence.clause(start, end)
     for first, last in ((max(clause.start, since), min(clause.end, until)), (since, until)):
         best: tuple[int, Cue] | None = None

@@ -35,11 +35,44 @@ def settle(drafts: Sequence[Draft]) -> tuple[list[Draft], list[Draft]]:
     ([], [])
     """
     kept, gone = list(drafts), list[Draft]()
+    _join_options(kept, gone)
     _refine(kept, gone)
     _give_hours(kept, gone)
     _count_from_shoot(kept)
     _start_licences(kept, gone)
+    _drop_doubles(kept, gone)
     return kept, gone
+
+
+def _join_options(kept: list[Draft], gone: list[Draft]) -> None:
+    """Make one choice of a day and the second option that its own sentence names ("2nd pencil: Fri 24 April")."""
+    for draft in [d for d in kept if ("option", "other") in d.reason.params]:
+        value = _value(draft)
+        at = next(i for i, d in enumerate(kept) if d is draft)
+        before = [i for i in range(at) if (v := _value(kept[i])) and v.kind is DateKind.SHOOT and _days(v)]
+        first = _value(kept[before[-1]]) if before else None
+        if not (value and value.first and first) or draft.line_no - kept[before[-1]].line_no > 2:
+            continue
+        days = first.any_of or ((first.first,) if first.first and first.first == first.last else ())
+        if days and value.first not in days:
+            both = replace(first, first=None, last=None, any_of=(*days, value.first), held=True)
+            kept[before[-1]] = replace(kept[before[-1]], value=both)
+            del kept[at]
+            gone.append(draft)
+
+
+def _drop_doubles(kept: list[Draft], gone: list[Draft]) -> None:
+    """Leave out a delivery that was named for the same day before ("artwork deadline 19/9 so files by then")."""
+    seen: set[tuple[date | None, date | None, str]] = set()
+    for draft in list(kept):
+        value = _value(draft)
+        if value is None or value.kind is not DateKind.DELIVERY or not (value.by or value.before):
+            continue
+        key = (value.by, value.before, value.hours_from)
+        if key in seen:
+            kept.remove(draft)
+            gone.append(draft)
+        seen.add(key)
 
 
 def _value(draft: Draft) -> DateValue | None:

@@ -67,8 +67,8 @@ _RELATIVE = re.compile(
     rf"\b(?:(?P<word>tomorrow week|today week|(?:a )?week (?:tomorrow|today)|today|tomorrow|tmrw|tmw|tomoz|tonight|(?:the )?day after tomorrow)|"
     rf"(?P<pre>in|within|inside|under)\s+(?P<n>{_N})\s+(?P<unit>{_UNIT})(?:'? time)?(?P<anchor>(?: of| after| "
     rf"from) (?:the shoot|shoot|shooting|wrap|that))?|"
-    rf"(?P<n2>{_N})\s+(?P<unit2>{_UNIT})\s?(?:after|from|post)\s+(?P<anchor2>the shoot|shoot|shooting|wrap|"
-    rf"that|today|now|then)|"
+    rf"(?P<n2>{_N})\s+(?P<unit2>{_UNIT})\s?(?:after|from|post|on from|following)\s+(?P<anchor2>(?:the )?(?:(?:second|2nd|third|3rd|last|final|"
+    rf"shoot(?:ing)?) day|shoot(?:ing)?|wrap)|that|today|now|then)|"
     rf"(?P<n5>{_N})\s?(?P<unit5>{_UNIT})\s(?:later|afterwards|after\b(?!\s\w))|"
     rf"{_EDIT}\W{{0,2}}(?:takes? |is |about |approx )?(?P<n7>{_N})\s?(?P<unit7>{_UNIT})(?=\s*(?:$|[,.;)/]))|"
     rf"(?P<n3>{_N})[ -](?P<unit3>day|week|wk|working day)s?'? turn ?around|turn ?around:?(?: of| is| in)? "
@@ -81,6 +81,7 @@ _AHEAD = re.compile(
     r"(?: (?:that|this|it|then|the (?:opening|launch|event|day|fair|show|deadline|sale|wedding)))?"
     r"(?=\s*(?:$|[,.;!?)/]|and\b|please|so\b|for\b|at\b|latest))"
 )
+_DAY_BEHIND = re.compile(r"\bthe (?:day after(?! tomorrow)(?: that)?|(?:next|following) day)\b(?!\s(?:the|our|my|she|he|they|a)\b)")
 _THEN = re.compile(r"\b(?:by|before|for) (?P<then>then|that date|that day)\b")
 _MONTH_END = re.compile(r"\b(?:the )?(?:month[ -]end|end of (?:the |this )?month|end of (?P<next>next month)|eom)\b")
 
@@ -236,7 +237,7 @@ def _alone(scene: Scene, match: re.Match[str], monday: date) -> Atom | None:
         return None
     if len(name) <= 3 and not alone and name not in ("fri", "thu"):
         return None
-    if re.search(r"\b(?:easter|whit|black|cyber|good|shrove|ash|holiday|hol)\s\Z", text[: match.start("wd")]):
+    if re.search(r"\b(?:easter|whit|black|cyber|good|shrove|ash|holiday|hol|that (?:first|second|same|last|very))\s\Z", text[: match.start("wd")]):
         return None
     weekday = weekday_of(name)
     ahead = re.match(rf"\s?(?:/|&|\+|-|,|and|to|or)\s?", text[match.end("wd") :])
@@ -345,9 +346,15 @@ def weeks_and_counts(scene: Scene) -> Iterator[Atom]:
     for match in _AHEAD.finditer(scene.text):
         if (base := _base(scene, match.start())) is not None:
             day = _earlier(base, number(match["n"]) or 1, match["unit"])
-            yield Atom(match.start(), match.end(), day, day, ReasonCode.RELATIVE_TO_CALL, ambiguous=True)
+            yield Atom(
+                match.start(), match.end(), day, day, ReasonCode.RELATIVE_TO_CALL, ambiguous=True, within=True
+            )
         else:
             scene.blocked.append(Span(match.start(), match.end()))
+    for match in _DAY_BEHIND.finditer(scene.text):
+        if (base := _base(scene, match.start())) is not None:
+            day = base + timedelta(days=1)
+            yield Atom(match.start(), match.end(), day, day, ReasonCode.RELATIVE_TO_CALL, ambiguous=True)
     for match in _THEN.finditer(scene.text):
         if (base := _base(scene, match.start())) is not None:
             yield Atom(match.start("then"), match.end(), base, base, ReasonCode.RELATIVE_TO_CALL, ambiguous=True)
@@ -426,6 +433,61 @@ def _relative(scene: Scene, match: re.Match[str]) -> Iterator[Atom]:
         day = today + timedelta(days=days)
     within = match["pre"] in ("within", "inside", "under")
     yield Atom(match.start(), match.end(), day, day, ReasonCode.RELATIVE_TO_CALL, within=within, days_from_call=days)
+
+
+#: "the day before Anzac Day", "the Tuesday before Easter", "three days ahead of 9 May".
+_SHIFT = re.compile(
+    rf"\b(?:the (?:(?P<day>day|night|evening)|(?P<wd>{WEEKDAY}))|(?P<n>{_N})\s(?P<unit>{_UNIT}))\s"
+    r"(?:(?P<after>after|following)|before|ahead of|prior to) (?:the )?\Z"
+)
+
+
+def shifted(scene: Scene, atoms: list[Atom]) -> list[Atom]:
+    """Return the atoms with days counted from a day behind them: "the Tuesday before Easter".
+
+    Parameters
+    ----------
+    scene : Scene
+        The sentence.
+    atoms : list of Atom
+        Its expressions in order.
+
+    Returns
+    -------
+    list of Atom
+        The same, with what was counted instead of what it was counted from.
+
+    References
+    ----------
+    Own rule, see tests.
+
+    Examples
+    --------
+    >>> shifted(Scene(None, {}, date(2026, 5, 14), "GB"), [])
+    []
+    """
+    kept: list[Atom] = []
+    for atom in atoms:
+        match = _SHIFT.search(scene.text, max(0, atom.start - 40), atom.start) if atom.first else None
+        if match is None or atom.first is None or atom.vague:
+            kept.append(atom)
+            continue
+        if match["n"]:
+            many, unit = number(match["n"]) or (2 if "couple" in match["n"] else 1), match["unit"]
+            back = atom.first - _earlier(atom.first, many, unit)
+            day = atom.first + back if match["after"] else atom.first - back
+        elif match["day"]:
+            day = atom.first + timedelta(days=1 if match["after"] else -1)
+        else:
+            gap = (weekday_of(match["wd"]) - atom.first.weekday()) % 7 or 7
+            day = atom.first + timedelta(days=gap if match["after"] else gap - 7 if gap < 7 else -7)
+        kept = [other for other in kept if other.end <= match.start()]
+        kept.append(
+            Atom(
+                match.start(), atom.end, day, day, ReasonCode.RELATIVE_TO_CALL, within=True, ambiguous=atom.ambiguous
+            )
+        )
+    return kept
 
 
 _IN_IT = re.compile(

@@ -145,7 +145,7 @@ def read(
     [((datetime.date(2026, 6, 17), datetime.date(2026, 6, 18)), True)]
     """
     scene = Scene(sentence, hits, called_on, country, month, last_day)
-    groups = _groups(sentence, _atoms(scene))
+    groups = _apart(sentence, _groups(sentence, _atoms(scene)))
     drafts: list[Draft] = []
     for index, group in enumerate(groups):
         since = _after_break(sentence.text, groups[index - 1].end, group.start) if index else 0
@@ -168,14 +168,24 @@ def read(
             kind, said = deed, True
         if not said and sentence.line_no == 1 and group.days == (called_on,) and group.atoms[0].day:
             kind, said = DateKind.MEETING, True  # "Tel w. Olu 14/5": the day of the call itself
+        option = not index and bool(_OPTION_LEAD.match(sentence.text[: group.start]))
+        if option:
+            kind, said = DateKind.SHOOT, True
+        if not said and group.atoms[0].within:
+            kind, said = DateKind.DELIVERY, True
         if not said and _idle(sentence, group):
             continue
+        if group.atoms[0].after_shoot_days and kind not in (DateKind.DELIVERY, DateKind.SHOOT):
+            continue  # "payment 30 days later"
         if not said and (
             _UNTIL_HERE.search(sentence.text[: group.start])
             or (sentence.topic == "usage" and _UNTIL.search(sentence.text[: group.start]))
         ):
             continue  # "use: posters, till end of run (march 27)": how long they are used
-        drafts.append(_draft(sentence, group, kind, said=said))
+        draft = _draft(sentence, group, kind, said=said)
+        if option:
+            draft = replace(draft, reason=Reason(draft.reason.code, (*draft.reason.params, ("option", "other"))))
+        drafts.append(draft)
         sentence.claim(group.start, group.end)
         for atom in group.atoms:
             named = atom.first and (atom.day or atom.whole_month) and atom.has_month
@@ -210,6 +220,10 @@ def _in_a_row(sentence: Sentence, drafts: list[Draft]) -> list[Draft]:
 
 
 _CHOICE = re.compile(r"\b(?:or|if|else|otherwise|then|not|if|maybe|failing|moved?|to)\b|\?")
+_OPTION_LEAD = re.compile(
+    r"\W*(?:the )?(?:second|2nd|third|3rd|alternative|other)\s(?:option|choice|pencil|hold|date)\W{0,3}(?:is |on |for |the )*\Z"
+)
+_SAME_DAY = re.compile(r"\s?(?:=|,? ?i\.?e\.?,?|,? so|, that's|, meaning|\()\s?(?:the |on |by )*")
 _ORDINAL = re.compile(r"first|second|third|th\b")
 def _atoms(scene: Scene) -> list[Atom]:
     """Find all expressions, the surest first, so that none is read twice."""
@@ -228,12 +242,15 @@ def _atoms(scene: Scene) -> list[Atom]:
     scene.add_all(date_weeks.weekdays(scene))
     scene.add_all(date_weeks.weeks_and_counts(scene))
     scene.atoms.sort(key=lambda atom: atom.start)
-    return date_weeks.settled_in_week(scene, date_weeks.widened_to_week(scene, scene.atoms))
+    atoms = date_weeks.shifted(scene, scene.atoms)
+    return date_weeks.settled_in_week(scene, date_weeks.widened_to_week(scene, atoms))
 
 
 def _groups(sentence: Sentence, atoms: list[Atom]) -> list[_Group]:
     groups: list[_Group] = []
     for atom in atoms:
+        if groups and groups[-1].atoms[-1].after_shoot_days and _SAME_DAY.fullmatch(sentence.text[groups[-1].end : atom.start]):
+            atom = replace(atom, start=groups.pop().start)  # "a fortnight after the shoot = the 26th"
         joint = _joint(sentence, groups[-1], atom) if groups else ""
         if joint and atom.first and groups[-1].atoms[-1].first:
             last = groups.pop()
@@ -241,6 +258,25 @@ def _groups(sentence: Sentence, atoms: list[Atom]) -> list[_Group]:
         else:
             groups.append(_Group((atom,), ()))
     return groups
+
+
+def _apart(sentence: Sentence, groups: list[_Group]) -> list[_Group]:
+    """Take days that are all shot, but not in a row, one by one: "Tuesday 8 and Thursday 10 July"."""
+    result: list[_Group] = []
+    for group in groups:
+        both = group.joins and set(group.joins) == {"and"} and all(a.first and a.first == a.last for a in group.atoms)
+        in_row = all((b - a).days == 1 for a, b in zip(group.days, group.days[1:], strict=False))
+        if both and not in_row and not _ONE_OF.search(sentence.text):
+            result += [_Group((atom,), ()) for atom in group.atoms]
+        else:
+            result.append(group)
+    return result
+
+
+_ONE_OF = re.compile(
+    r"\b(?:either|or|one of|option|options|pencil\w*|hold|holding|held|whichever|choice|free|available|suits?|can do|could do|"
+    r"poss\w*|maybe)\b|\?|/"
+)
 
 
 def _joint(sentence: Sentence, group: _Group, atom: Atom) -> str:
@@ -252,7 +288,7 @@ def _joint(sentence: Sentence, group: _Group, atom: Atom) -> str:
         return "and" if held and _AND_JOIN.match(between) else ""
     if _OPTION_JOIN.match(between):
         return "or"
-    if _RANGE_JOIN.match(between) or (
+    if (_RANGE_JOIN.match(between) and between != " - the ") or (
         re.fullmatch(r"\s*(?:and|&|-)\s*(?:the )?", between) and re.search(r"\bbetween (?:the )?\Z", before)
     ):
         return "to"
@@ -302,6 +338,8 @@ def _idle(sentence: Sentence, group: _Group) -> bool:
     """Return whether a vague time in a longer sentence is about something else ("harvest pictures in autumn")."""
     atom = group.atoms[0]
     season = atom.vague and atom.ambiguous
+    if atom.vague and re.search(r"\b(?:like|as|than)\b[^,;]*\Z", sentence.text[: group.start]):
+        return True  # "dark, like the sea in November"
     if sentence.topic or len(sentence.words) <= (4 if season else 7) or (group.start < 8 and not season):
         return False
     return (
@@ -323,8 +361,8 @@ def _draft(sentence: Sentence, group: _Group, kind: DateKind, *, said: bool) -> 
             DraftKind.DATE, value, span, sentence.line_no, Reason(ReasonCode.RELATIVE_TO_CALL, params), confirm=True
         )
     by, earlier = _BY.search(text[: group.start]), _BEFORE.search(text[: group.start])
-    if earlier is None and date_kinds.before_clause(text, group.start):
-        earlier = _BEFORE_AT.match(text, date_kinds.before_clause(text, group.start))
+    if earlier is None and (at := date_kinds.before_clause(text, group.start)) >= 0:
+        earlier = _BEFORE_AT.match(text, at)
     if (
         kind is DateKind.SHOOT
         and not said
@@ -397,7 +435,7 @@ def _with_hours(sentence: Sentence, drafts: list[Draft]) -> list[Draft]:
         at = sentence.offset + clock.start
         near = min(
             (i for i, d in enumerate(result) if _takes_hours(d)),
-            key=lambda i: (_is_cover(result[i]), abs(result[i].span.start - at)),
+            key=lambda i: (_is_cover(result[i]), _distance(sentence, result[i].span, at, sentence.offset + clock.end)),
             default=None,
         )
         if near is not None:
@@ -407,7 +445,28 @@ def _with_hours(sentence: Sentence, drafts: list[Draft]) -> list[Draft]:
             span = sentence.span(clock.start, clock.end)
             empty = Draft(DraftKind.DATE, DateValue(DateKind.SHOOT), span, sentence.line_no, reason)
             result.append(with_clock(empty, sentence, clock))
-    return result
+    return _same_hours(sentence, result)
+
+
+def _same_hours(sentence: Sentence, drafts: list[Draft]) -> list[Draft]:
+    """Give the hours behind "Tuesday 8 and Thursday 10" to both days."""
+    for index in range(len(drafts) - 2, -1, -1):
+        first, second = drafts[index], drafts[index + 1]
+        one, two = first.value, second.value
+        if not (isinstance(one, DateValue) and isinstance(two, DateValue) and one.kind is two.kind is DateKind.SHOOT):
+            continue
+        gap = sentence.text[first.span.end - sentence.offset : second.span.start - sentence.offset]
+        if two.hours_from and not one.hours_from and _AND_JOIN.fullmatch(gap):
+            drafts[index] = replace(first, value=replace(one, hours_from=two.hours_from, hours_to=two.hours_to))
+    return drafts
+
+
+def _distance(sentence: Sentence, span: Span, start: int, end: int) -> int:
+    """Hours belong rather to the day before them, unless another follows at once ("10am on the 3rd")."""
+    if span.end <= start:
+        return start - span.end
+    gap = sentence.text[end - sentence.offset : span.start - sentence.offset]
+    return len(gap) if re.fullmatch(r"\s?(?:sharp|start|,|-|on|the|this|next|call|\s)*", gap) else len(gap) + 120
 
 
 def _takes_hours(draft: Draft) -> bool:

@@ -29,7 +29,7 @@ _AT = re.compile(
     rf"start|please|for\b|if\b|for crew|and\b|to\b|till\b|until\b|or\b|the\b|mon|tue|wed|thu|fri|sat|sun))"
 )
 _RANGE = re.compile(
-    rf"(?<![\w.:/£$€-])(?P<a>{_HOUR})\s?(?P<ap>am|pm)?\s?(?P<join>-|to|till|til|until|thru|through)\s?(?:about |around )?(?P<b>{_HOUR})\s?(?P<bp>am|"
+    rf"(?<![\w.:/£$€-])(?P<a>{_HOUR})\s?(?P<ap>am|pm)?\s?(?P<join>-|to|till|til|until|thru|through|(?<=\w )and)\s?(?:about |around )?(?P<b>{_HOUR})\s?(?P<bp>am|"
     rf"pm|ish)?(?![\w:/%]|\.\d|\s?(?:-\s?\d|images|pics|finals|shots|photos|people|looks|products|days|weeks|"
     rf"months|mths|years|yrs|pictures|heroes|models|stills|hours|hrs|min|locations|k\b|grand|setups|portraits|"
     rf"details|june|july|jan|feb|mar|apr|may|aug|sep|oct|nov|dec|of\b|mm|cm|items|pieces|dishes|skus|per\b|"
@@ -49,6 +49,7 @@ _UHR = re.compile(
     r"(?<![\w.:/])(?:(?P<a>[01]?\d|2[0-3])(?:[:.](?P<am>[0-5]\d))?\s?(?:uhr\s?)?(?:-|bis)\s?)?"
     r"(?P<b>[01]?\d|2[0-3])(?:[:.](?P<bm>[0-5]\d))?\s?uhr\b"
 )
+_BETWEEN = re.compile(r"\bbetween\s(?:about )?\Z")
 _CUED = re.compile(
     r"\b(?:call(?: time)?|wrap(?:ped)?|at|from|till?|until|by|to|start|starts|finish|begin|crew|-|arrive)\s?:?\s*\Z|-\Z"
 )
@@ -154,7 +155,7 @@ def read(sentence: Sentence, *, dated: bool = False) -> list[Clock]:
                 dotted
                 and not ranged
                 and not re.search(
-                    r"\b(?:at|from|call|start|starts|till|until|to|by|arrive|for|-|meet|crew|call time|time)\s*:?\s*\Z",
+                    r"\b(?:at|from|call|start|starts|till|until|to|by|arrive|for|-|meet|crew|call time|time|so|say)\s*:?\s*\Z",
                     text[: match.start()],
                 )
             ):
@@ -227,8 +228,11 @@ def read(sentence: Sentence, *, dated: bool = False) -> list[Clock]:
         )
     for match in _RANGE.finditer(text):
         begin, end = _hour(match["a"]), _hour(match["b"])
+        between = match["join"] == "and" and _BETWEEN.search(text[: match.start()])
+        if match["join"] == "and" and not (between and dated):
+            continue
         last = match["bp"] if match["bp"] in ("am", "pm") else ""
-        if not (match["ap"] or last or match["join"].startswith(("til", "until"))) and not (
+        if not (match["ap"] or last or between or match["join"].startswith(("til", "until"))) and not (
             (dated and begin >= 6 and end < begin) or _hours_meant(sentence, begin, end, match)
         ):
             continue
