@@ -54,7 +54,8 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
     (
         DateKind.SAMPLES,
         re.compile(
-            r"\b(?:must|have to|need to|should) (?:be|go) (?:back|returned)|\b(?:samples?|prototypes?|stock|"
+            r"\b(?:must|have to|need to|should) (?:be|go) (?:back|returned)|\bship(?:ping)? date|(?<!pics )(?<!files )(?<!images )\b(?:couriered"
+            r"|posted|shipped|arriv(?:e|es|ing)|dropped off)\b|\b(?:samples?|prototypes?|stock|"
             r"objects|pieces|items|goods|clothes|garments|everything arrives|products? (?:arrive|land|ready|"
             r"here|come|due|will be|in|to us|with us)|products?|packaging (?:arrives|ready|lands)|mock-?ups?|"
             r"dummies)\b[^,;]{0,30}\b(?:arriv\w*|land\w*|ready|here|come|coming|due|by|on|from|in|sent|"
@@ -80,7 +81,7 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
             r"speak (?:again|on|next)|meet(?:ing)?(?! room| point| house| (?:at )?(?:half |about )?\d)|zoom|teams call|"
             r"pre-?pro(?:duction)?|ppm|catch[ -]?up|chat "
             r"(?:on|again)|video call|coffee on|"
-            r"decide by|deciding|decision|let (?:me|us|them|her|him) know|confirm by|will confirm|confirms|"
+            r"decide by|deciding|decision|(?:choose|pick|say) by|let (?:me|us|them|her|him) know|confirm by|will confirm|confirms|"
             r"(?:to be )?confirmed by|tbc by|get back|come back to|hear back|spoke|"
             r"rang|called|back to (?:me|us)|chase|follow up|board meeting|signs? off by|sign-off (?:by|on)|"
             r"held until|hold until|expires?|"
@@ -100,10 +101,13 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
             r"\b(?:(?:re)?launch(?:es|ing|ed)?|go(?:es|ing)? live|on sale|in (?:the )?(?:shops|stores)|"
             r"campaign (?:starts|live|runs|goes|begins|is live)|"
             r"releas(?:e|es|ed)|(?:shop|store|grand|official) opening|opens (?:on|in|its)|hits? (?:stores|"
-            r"shelves|shops)|starts? running|goes out|live (?:on|from|by|date)|drops?|out on|opens|opening|reception|"
+            r"shelves|shops)|starts? running|goes out|live (?:on|from|by|date)|drops? (?:on|in)|drop date|out on|opens|opening|reception|"
             r"(?:it |that |which |award |entr\w+ |applications? )?closes|break up|breaks up|term (?:starts|ends|begins)|sale (?:starts|"
             r"begins|is)|open (?:day|evening|house)|mot\b|exams?|inspection|graduation|invoice\w*|paid by|pay(?:s|ment|able)?|"
-            r"starts? (?:on|back)|goes to press|awards?|unveil\w*|premiere|first night|season (?:starts|opens|ends)|"
+            r"starts? (?:on|back)|goes to press|(?:first )?broadcast|airs?\b|airing|transmission|publication|tender|goes in\b|submission|"
+            r"submit|appl(?:y|ication)|market|fayre|fete|match|gig|concert|performance|christening|baptism|funeral|communion|prom|"
+            r"gala|reunion|election|strike|audit|training|appointment|dentist|carnival|parade|harvest festival|"
+            r"awards?|unveil\w*|premiere|first night|season (?:starts|opens|ends)|"
             r"event|race|marathon|wedding|party|conference|awards|regatta|trade (?:fair|show)|show (?:is|starts|"
             r"opens)|exhibition|expo|to (?:the )?printers?|print "
             r"deadline|goes to print|festival|"
@@ -114,7 +118,7 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
     (
         DateKind.DELIVERY,
         re.compile(
-            r"\b(?:livraison|liefer\w*|abgabe(?:termin)?|fertig|d(?:el|le)iv\w*|dleivery|delviery|dlvr|deliver(?:y|ed|able|ables|s|ing)?|dlv|dlvry|deliv|deadlines?|due|hand(?:ed|ing)?[ -]?over|"
+            r"\b(?:livraison|liefer\w*|abgabe(?:termin)?|fertig|d(?:el|le)iv\w*|dleivery|delviery|dlvr|deliver(?:y|ed|able|ables|s|ing)?|dlv|dlvry|deliv|deadlines?|(?<!mot )(?<!baby )(?<!baby's )(?<!rent )(?<!payment )(?<!invoice )due|hand(?:ed|ing)?[ -]?over|"
             r"turn ?around|"
             r"in their hands|in hand|"
             rf"need(?:s|ed)?(?: (?:it|{_PICTURES}|the \w+))?(?: (?:back|in hand|ready|done))?(?= (?:by|before|"
@@ -134,7 +138,7 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
             r"those )?(?:pictures|pics|images|them)? ?(?:within|by|before)|"
             r"have (?:them|it|the pictures|the pics|the images|everything) (?:by|for|before|on))"
             rf"(?![\w'])|\b{_PICTURES}(?: |\s?(?::|=|-|>)\s?)(?=(?:the |on |by )?(?:\d|mon|tues?\b|tuesd|wed|thu|fri\b|frid|end of|early|"
-            r"mid|week))"
+            r"mid|week|an? (?:week|fortnight|couple|few)|two |three ))"
         ),
     ),
     (
@@ -160,9 +164,9 @@ _AWAY_BEHIND = re.compile(
     r"work|impossible|can't do|off\b|away\b|blocked|taken)"
 )
 _TERM_BEFORE = re.compile(
-    r"\b(?:years?|yrs?|yr|y|months?|mths?|mth|mos?|m|seasons?|1y|2y|licen[cs]e|usage|use|term|exclusiv\w+|\dy|"
+    r"\b(?:years?|yrs?|yr|y|months?|mths?|mnths?|mth|mos?|monate?|jahre?|m|seasons?|1y|2y|licen[cs]e|usage|use|term|exclusiv\w+|\dy|"
     r"\dyrs?|\d+m)\b[\s,(;:/-]*(?:use |usage |licen[cs]e |rights )?"
-    r"(?:(?:starting|beginning|commencing|starts?|begins?|runs?|valid)(?: on| from)?|from)\s+(?:the )?\Z"
+    r"(?:(?:starting|beginning|commencing|starts?|begins?|runs?|valid)(?: on| from)?|from|fr|frm|ab)\s+(?:the )?\Z"
 )
 _TOPICS = {
     "delivery": DateKind.DELIVERY,
@@ -248,7 +252,41 @@ _IF = re.compile(
     r"\b(?:if|should|in case|when|unless)\b(?P<what>[^,;.]{0,60}?),?\s+(?P<link>(?:(?:then|we|it|they|she|he|i|would|will|could|can|go|be|do|"
     r"move|moves|to|on|for|say|the|have|use|try|it's|it'd|we'd|we'll|she'd|he'd|is|at|over)\s+)*)\Z"
 )
+_OR_BEFORE = re.compile(r"\b(?:or|else|otherwise)\s(?:maybe |poss(?:ibly)? |on )?(?:the )?\Z")
+_IF_BEHIND = re.compile(
+    r"\s?,?\s?(?:only )?if (?!poss|need|that (?:suits|works|is)|that's|you|it suits|pref|easier|free|she|he\b|they|we\b|i\b|must)"
+)
+_NEAR_ONLY = (DateKind.LAUNCH, DateKind.MEETING, DateKind.SAMPLES, DateKind.QUOTE)
 _WEATHER = re.compile(rf"\b{WEATHER}")
+
+
+def is_other_case(text: str, start: int, end: int) -> bool:
+    """Return whether a date is the way out: "or Sun 20 if the boiler's off".
+
+    Parameters
+    ----------
+    text : str
+        A cleaned sentence.
+    start : int
+        Where the date begins.
+    end : int
+        Where it ends.
+
+    Returns
+    -------
+    bool
+        False for "or Sun 20 if that suits better", which leaves the choice.
+
+    References
+    ----------
+    Own rule, see tests.
+
+    Examples
+    --------
+    >>> is_other_case("sat, or sun if it's shut", 8, 11)
+    True
+    """
+    return bool(_OR_BEFORE.search(text[:start]) and _IF_BEHIND.match(text, end))
 
 
 def _instead(text: str, since: int, start: int, end: int) -> bool:
@@ -301,16 +339,18 @@ def kind_of(sentence: Sentence, start: int, end: int, since: int, until: int) ->
     if (clause_before := before_clause(text, start)) >= 0:
         shoots = any(c.kind is DateKind.SHOOT and since <= c.start and c.end <= clause_before for c in cues(text))
         return (DateKind.SHOOT if shoots else DateKind.DELIVERY), True
-    if _instead(text, since, start, end):
+    if _instead(text, since, start, end) or is_other_case(text, start, end):
         return DateKind.COVER, True
     clause = sentence.clause(start, end)
-    for first, last in ((max(clause.start, since), min(clause.end, until)), (since, until)):
+    for wide, (first, last) in enumerate(((max(clause.start, since), min(clause.end, until)), (since, until))):
         best: tuple[int, Cue] | None = None
         for cue in cues(text):
             if cue.start < first or cue.end > last:
                 continue
             behind = cue.start >= end
             if cue.kind is DateKind.AWAY and (behind or start - cue.end > 16):
+                continue
+            if wide and behind and cue.kind in _NEAR_ONLY:
                 continue
             gap = max(cue.start - end + 6 if behind else start - cue.end, 0)
             gap += 3 if cue.kind in (DateKind.SHOOT, DateKind.LAUNCH) else 0

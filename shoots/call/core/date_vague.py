@@ -94,14 +94,17 @@ def named_days(scene: Scene) -> Iterator[Atom]:
             scene.text[hit.end :],
         ):
             continue
-        day = calendar.named_day(hit.entry.data, scene.country, scene.called_on)
-        if day is None:
+        named = re.search(rf"\b({MONTH}) \Z", scene.text[: hit.start]) if "bank" in hit.code else None
+        since = calendar.on_or_after(1, month_of(named.group(1)), scene.called_on.replace(day=1)) if named else None
+        day = calendar.named_day(hit.entry.data, scene.country, since or scene.called_on)
+        if day is None or (since and day.month != since.month):
             continue
         last = day + timedelta(days=int(hit.entry.data.get("length", 1)) - 1)
         numbered = re.match(r"\s(?:mon(?:day)?\s)?\d", scene.text[hit.end :])
         if numbered:
             continue
-        yield Atom(hit.start, hit.end, day, last, ReasonCode.HOLIDAY, ambiguous=hit.code == "bank_holiday")
+        start = named.start() if named else hit.start
+        yield Atom(start, hit.end, day, last, ReasonCode.HOLIDAY, ambiguous=hit.code == "bank_holiday" and not named)
 
 
 def months_and_seasons(scene: Scene) -> Iterator[Atom]:

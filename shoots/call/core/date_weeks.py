@@ -18,7 +18,7 @@ _WEEKDAY_WEEK = re.compile(
     rf")?week (?P<wd3>{WEEKDAY})(?= |$)|"
     rf"(?P<wd4>{WEEKDAY})(?: of)?(?: the week| week)? after next|"
     rf"(?P<wd5>{WEEKDAY})(?: of)? next (?:week|wk)|next (?:week|wk),? (?:on )?(?P<wd6>{WEEKDAY})|"
-    rf"(?P<wd7>{WEEKDAY})(?: of)? (?:this|that) (?:week|wk))"
+    rf"(?P<wd7>{WEEKDAY})(?: of| in)? (?:this|that|the same) (?:week|wk))"
 )
 _LISTED = re.compile(rf"\b{WEEKDAY}\s?(?:,|/|-|&|\+|\bor\b|\band\b|\bto\b)\s?\Z")
 _WEEKDAY_AFTER = re.compile(
@@ -49,7 +49,7 @@ _WEEK = re.compile(
     r"\b(?:week|wk)(?P<after2> after next)\b|(?P<weekend>this|next|the|at the|over the) weekend(?! (?:of|after|before)))"
 )
 #: Without one of these nothing is counted; only a quick way out.
-_COUNTED = re.compile(r"week|wk|day|hour|hrs|fortnight|month|mth|tomo|tmrw|tmw|tonight|turn|eom|\b[kc]w")
+_COUNTED = re.compile(r"week|wk|\dh\b|then|day|hour|hrs|fortnight|month|mth|tomo|tmrw|tmw|tonight|turn|eom|\b[kc]w")
 #: "Week 26", "KW 26", "CW26": weeks by their number.
 _NUMBERED = re.compile(
     r"\b(?:week|wk|kw|cw)\s?(?:no\.? ?)?(?P<n>[1-4]?\d|5[0-3])\b(?!\s?(?:of|in|days?|st\b|nd\b|rd\b|th\b|[/:.-]\d))"
@@ -123,7 +123,8 @@ def weekdays(scene: Scene) -> Iterator[Atom]:
         elif match["wd5"] or match["wd6"]:
             day = monday + timedelta(days=7 + weekday)
         elif match["wd7"]:
-            day = monday + timedelta(days=weekday)
+            base = _base(scene, match.start()) if "this" not in match.group() else None
+            day = (base - timedelta(days=base.weekday()) if base else monday) + timedelta(days=weekday)
         else:
             day = coming + timedelta(days=7)
         doubtful = weekday == today.weekday()

@@ -61,6 +61,10 @@ _COVER_BEHIND = re.compile(
     r"\s?\(?\s?(?:as |for |is )?(?:a |the )?(?:back[ -]?up|cover\b|reserve|contingency|fall-?back|stand[ -]?by|spare|"
     rf"(?:only )?(?:if|in case|when|should)\b[^,;.]{{0,20}}?\b{date_kinds.WEATHER}|{date_kinds.WEATHER})"
 )
+_OPTION_BEHIND = re.compile(
+    r"\s?[(,]?\s?(?:as|is|being|for)?\s?(?:an? |the )?(?:second|2nd|third|3rd|other|alternative|back-?up) (?:option|choice|pencil|hold)\b"
+)
+_PLAIN_JOIN = re.compile(r"[\s,;(+&-]*(?:and|with|then|or|but|plus)?\s*(?:the |on )*")
 _BREAK = re.compile(r",(?!\d)|\.\s|\bthen\b|\band\b|\s-\s|\+|\bbut\b|\bso\b|;|\bwith\b|\(|\s/\s|:(?=\s)")
 _AT_CLIENTS = re.compile(
     r"\s*,?\s*(?:sharp |start |call )?(?:at|@) (?:ours|theirs|the client's|client's|our place|their place|"
@@ -175,6 +179,8 @@ def read(
             kind, said = DateKind.DELIVERY, True
         if not said and _idle(sentence, group):
             continue
+        if not said and _beside(group, drafts):
+            continue  # "shoot thurs 24 july, market on fri"
         if group.atoms[0].after_shoot_days and kind not in (DateKind.DELIVERY, DateKind.SHOOT):
             continue  # "payment 30 days later"
         if not said and (
@@ -283,6 +289,10 @@ def _joint(sentence: Sentence, group: _Group, atom: Atom) -> str:
     between = sentence.text[group.end : atom.start]
     before = sentence.text[: group.start]
     last = group.atoms[-1]
+    if date_kinds.is_other_case(sentence.text, atom.start, atom.end):
+        return ""
+    if _OPTION_BEHIND.match(sentence.text, atom.end) and _PLAIN_JOIN.fullmatch(between):
+        return "or"
     if _COVER_BEHIND.match(sentence.text, atom.end):
         held = re.search(r"\b(?:with|hold|holding|keep|keeping)\s(?:the )?\Z", before)
         return "and" if held and _AND_JOIN.match(between) else ""
@@ -334,10 +344,17 @@ def _lead(text: str, since: int, start: int) -> int:
     return min(starts, default=0)
 
 
+def _beside(group: _Group, drafts: list[Draft]) -> bool:
+    """Return whether a weekday is named beside a shoot of the same sentence without a word that says what for."""
+    shoot = any(isinstance(d.value, DateValue) and d.value.kind is DateKind.SHOOT and d.value.first for d in drafts)
+    return shoot and all(atom.code is ReasonCode.WEEKDAY_FROM_CALL and not atom.day for atom in group.atoms)
+
+
 def _idle(sentence: Sentence, group: _Group) -> bool:
     """Return whether a vague time in a longer sentence is about something else ("harvest pictures in autumn")."""
     atom = group.atoms[0]
     season = atom.vague and atom.ambiguous
+    by = _BY.search(sentence.text[: group.start])
     if atom.vague and re.search(r"\b(?:like|as|than)\b[^,;]*\Z", sentence.text[: group.start]):
         return True  # "dark, like the sea in November"
     if sentence.topic or len(sentence.words) <= (4 if season else 7) or (group.start < 8 and not season):
@@ -345,7 +362,7 @@ def _idle(sentence: Sentence, group: _Group) -> bool:
     return (
         len(group.atoms) == 1
         and (atom.vague or atom.code in (ReasonCode.HOLIDAY, ReasonCode.RELATIVE_TO_CALL))
-        and not (_BY.search(sentence.text[: group.start]) or _BEFORE.search(sentence.text[: group.start]))
+        and not ((by and not (season and by.group().startswith("for"))) or _BEFORE.search(sentence.text[: group.start]))
     )
 
 
