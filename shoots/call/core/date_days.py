@@ -67,12 +67,19 @@ _NOT_A_DAY_AFTER = re.compile(
     r"light|page|series|usage|revision|copy|sample|wave|flavour|installation)"
 )
 _PENCIL = re.compile(r"\b(?:pencil|pencilled|hold|option)\b")
+#: Without one of these there is no named month, and no day without one; only a quick way out.
+_ANY_MONTH = re.compile(r"jan|feb|mar|apr|may|jun|jul|aug|agu|sep|oct|okt|nov|dec|dez")
+_ANY_BARE = re.compile(
+    r"\d(?:st|nd|rd|th)|(?:mon|tue|wed|wen|thu|thr|fri|fir|sat|sun|day|sday|tag|ag|och|tue|s)\b[\s,.]*(?:the )?\d|"
+    r"the [a-z-]+(?:th|st|nd|rd)\b|\d as "
+)
 _LEAD = re.compile(
     r"(?:\b(?:on|by|before|until|or|and|to|from|pencil|shoot|date|for|delivery|launch|due)|[-/,&:])\s*\Z"
 )
 _LEAD_WORD = re.compile(r"\b(?:on|by|before|until|or|and|to|from|pencil|till|between|shoot|hold)\s*\Z")
 _BEFORE_MONTHLY = re.compile(
-    rf"(?<![\d.:/£$€x])(?:\b(?:{WEEKDAY}\s)?(?:the )?{DAY}(?:st|nd|rd|th|\.(?=\s?(?:-|und|oder|bis)))?\s?(?:-|/|,|&|\+|\bto\b|\band\b|"
+    rf"(?<![\d.:/£$€x])(?:\b(?:{WEEKDAY}\s)?(?:the )?{DAY}(?:st|nd|rd|th|\.(?=\s?(?:-|und|oder|bis)))?\s?(?:-|/|,|&|"
+    rf"\+|\bto\b|\band\b|"
     rf"\bor\b|\bbis\b|\bund\b|\boder\b)\s?(?:the )?(?:{WEEKDAY}\s)?)+\Z"
 )
 _AFTER_MONTHLY = re.compile(
@@ -126,14 +133,15 @@ def with_month(scene: Scene) -> Iterator[Atom]:
     for match in _ISO.finditer(text):
         if day := _made(int(match.group(1)), int(match.group(2)), int(match.group(3))):
             yield Atom(match.start(), match.end(), day, day, ReasonCode.DAY_NAMED, day=day.day)
-    for match in _NTH_WEEKDAY.finditer(text):
+    named = _ANY_MONTH.search(text)
+    for match in _NTH_WEEKDAY.finditer(text) if named else ():
         month = month_of(match["month"])
         nth = {"first": 1, "second": 2, "third": 3, "fourth": 4, "last": -1}.get(match["nth"]) or int(match["nth"][0])
         start = calendar.on_or_after(1, month, scene.called_on.replace(day=1))
         year = year_of(match) or (start.year if start else scene.called_on.year)
         day = calendar.nth_weekday(year, month, weekday_of(match["wd"]), nth)
         yield Atom(match.start(), match.end(), day, day, ReasonCode.DAY_NAMED, day=day.day)
-    for pattern in (_DAY_MONTH, _MONTH_DAY):
+    for pattern in (_DAY_MONTH, _MONTH_DAY) if named else ():
         for match in pattern.finditer(text):
             word = match.groupdict().get("dayword")
             number = WORD_ORDINALS[word] if word else int(match["day"])
@@ -166,7 +174,8 @@ def _numeric(scene: Scene, match: re.Match[str]) -> Iterator[Atom]:
     first, mark, second, year = match.groups()
     dotted = scene.country in ("DE", "AT", "CH", "CZ", "NO", "DK", "FI", "PL")
     said = re.search(
-        r"\b(?:by|due|on|before|deadline|delivery|date|shoot|cob|eod|eop|cop|for|deliver|files)\s*(?::|=)?\s*\Z", scene.text[: match.start()]
+        r"\b(?:by|due|on|before|deadline|delivery|date|shoot|cob|eod|eop|cop|for|deliver|files)\s*(?::|=)?\s*\Z",
+        scene.text[: match.start()],
     )
     if (
         mark == "."
@@ -239,6 +248,8 @@ def bare(scene: Scene) -> Iterator[Atom]:
     >>> [atom.first.isoformat() for atom in bare(scene)]
     ['2026-06-17']
     """
+    if not _ANY_BARE.search(scene.text):
+        return
     named = sorted((atom for atom in scene.atoms if atom.first and atom.has_month), key=lambda atom: atom.start)
     last_bare: date | None = None
     for match in _BARE.finditer(scene.text):

@@ -12,32 +12,42 @@ from shoots.call.core.spans import Sentence
 #: Bad weather as people say it.
 WEATHER = (
     r"(?:rain\w*|wet(?: weather)?|(?:bad |poor |wet )?weather(?!\s(?:permitting|window))|lash\w*|bucket(?:s|ing)\w*|"
-    r"pour(?:s|ing)\w*|pelt\w*|tip(?:s|ping)?(?: it)? (?:it )?down|chuck(?:s|ing) it|piss\w*|drizzl\w*|showers?|showery|"
-    r"hail\w*|sleet\w*|snow\w*|icy|stormy?|storms|wind|windy|gales?|gusty|blow(?:s|ing|y)|fog|foggy|mist|misty|overcast|cloudy|"
+    r"pour(?:s|ing)\w*|pelt\w*|tip(?:s|ping)?(?: it)? (?:it )?down|chuck(?:s|ing) it|piss\w*|drizzl\w*|showers?|"
+    r"showery|"
+    r"hail\w*|sleet\w*|snow\w*|icy|stormy?|storms|wind|windy|gales?|gusty|blow(?:s|ing|y)|fog|foggy|mist|misty|"
+    r"overcast|cloudy|"
     r"foul|grim|soaking|downpour|wx|wetter|regen\w*|regnet|schlechtwetter|nass|tipping|chucking)"
 )
 _PICTURES = (
-    r"(?:pics?|pictur\w*|images?|imgs?|finals?|files?|photos?|fotos?|photographs?|selects?|jpe?gs?|tiffs?|artwork|retouching|"
-    r"retouch(?:ed)?|edits?|everything|all|em|'em|them|stuff|shots|stills|assets|final (?:edits?|images?|files?|pictures?|art)|"
-    r"retouched \w+|edited \w+|the lot|galler(?:y|ies)|hi-?res|high-?res|proofs|bilder|daten|dateien|finished \w+|headshots|"
+    r"(?:pics?|pictur\w*|images?|imgs?|finals?|files?|photos?|fotos?|photographs?|selects?|jpe?gs?|tiffs?|artwork|"
+    r"retouching|"
+    r"retouch(?:ed)?|edits?|everything|all|em|'em|them|stuff|shots|stills|assets|final (?:edits?|images?|files?|"
+    r"pictures?|art)|"
+    r"retouched \w+|edited \w+|the lot|galler(?:y|ies)|hi-?res|high-?res|proofs|bilder|daten|dateien|finished \w+|"
+    r"headshots|"
     r"heads|portraits|the rest|rest)"
 )
 #: Words that mean pictures and nothing else.
 _STRONG = (
-    r"(?:pics?|pictures|images?|imgs?|finals?|files?|photos?|fotos?|photographs?|selects?|artwork|edits?|galler(?:y|ies)|hi-?res|"
+    r"(?:pics?|pictures|images?|imgs?|finals?|files?|photos?|fotos?|photographs?|selects?|artwork|edits?|galler(?:y|"
+    r"ies)|hi-?res|"
     r"proofs)"
 )
 CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
     (
         DateKind.COVER,
         re.compile(
-            rf"\b(?:{WEATHER}[ -](?:cover|day|hold|back[ -]?up|date|check|contingency|reserve|option|alternative|plan)s?"
+            rf"\b(?:{WEATHER}[ -](?:cover|day|hold|back[ -]?up|date|check|contingency|reserve|option|alternative|"
+            rf"plan)s?"
             rf"|{WEATHER}\s?(?::|=|then|->|>|-(?=\s)|\?)|{WEATHER}(?=\s(?:the )?(?:\d|mon|tue|wed|thu|fri|sat|sun))"
-            rf"|(?:if|in case|should|when|unless)\b[^,;./]{{0,24}}?\b{WEATHER}|(?:for|in) (?:the )?(?:bad |poor |wet )?{WEATHER}"
+            rf"|(?:if|in case|should|when|unless)\b[^,;./]{{0,24}}?\b{WEATHER}|(?:for|in) (?:the )?(?:bad |poor |"
+            rf"wet )?{WEATHER}"
             rf"|unless (?:it's |it is )?(?:dry|fine|sunny)|if (?:it's |it is )?not (?:dry|fine|sunny)"
-            r"|cover (?:day|date)|(?:as|for) (?:a )?(?:weather |rain )?(?:cover|back[ -]?up|reserve|contingency|stand[ -]?by"
+            r"|cover (?:day|date)|(?:as|for) (?:a )?(?:weather |rain )?(?:cover|back[ -]?up|reserve|contingency|"
+            r"stand[ -]?by"
             r"|fall-?back|spare)|back[ -]?up(?: day| date)?|contingency(?: day)?|reserve(?: day| date)?|fall-?back"
-            r"|stand[ -]?by|plan b|plan c|if that fails|failing that|if that's (?:no good|off)|spare(?: day| date|(?=\s?:))"
+            r"|stand[ -]?by|plan b|plan c|if that fails|failing that|if that's (?:no good|off)|spare(?: day| date|"
+            r"(?=\s?:))"
             r"|cover\s?[:=]|(?<=\s)cover$|cover (?:on )?(?=(?:the )?\d|mon|tue|wed|thu|fri|sat|sun)|held for weather"
             r"|ausweich\w*|ersatz(?:tag|termin)?|reservetag|bu (?:date|day))"
         ),
@@ -47,14 +57,16 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
         re.compile(
             r"\b(?:can't do|cannot do|can't make|cant do|cant make|not available|unavailable|on holiday|on "
             r"leave|away|busy|avoid|not the|"
-            r"not on|isn't free|not free|except|shut|closed|locked|out of office|blocked|off on|anything but|booked out|"
+            r"not on|isn't free|not free|except|shut|closed|locked|out of office|blocked|off on|anything but|"
+            r"booked out|"
             r"fully booked|open(?! day)|hols|not)\b"
         ),
     ),
     (
         DateKind.SAMPLES,
         re.compile(
-            r"\b(?:must|have to|need to|should) (?:be|go) (?:back|returned)|\bship(?:ping)? date|(?<!pics )(?<!files )(?<!images )\b(?:couriered"
+            r"\b(?:must|have to|need to|should) (?:be|go) (?:back|returned)|\bship(?:ping)? date|"
+            r"(?<!pics )(?<!files )(?<!images )\b(?:couriered"
             r"|posted|shipped|arriv(?:e|es|ing)|dropped off)\b|\b(?:samples?|prototypes?|stock|"
             r"objects|pieces|items|goods|clothes|garments|everything arrives|products? (?:arrive|land|ready|"
             r"here|come|due|will be|in|to us|with us)|products?|packaging (?:arrives|ready|lands)|mock-?ups?|"
@@ -81,7 +93,8 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
             r"speak (?:again|on|next)|meet(?:ing)?(?! room| point| house| (?:at )?(?:half |about )?\d)|zoom|teams call|"
             r"pre-?pro(?:duction)?|ppm|catch[ -]?up|chat "
             r"(?:on|again)|video call|coffee on|"
-            r"decide by|deciding|decision|(?:choose|pick|say) by|let (?:me|us|them|her|him) know|confirm by|will confirm|confirms|"
+            r"decide by|deciding|decision|(?:choose|pick|say) by|let (?:me|us|them|her|him) know|confirm by|"
+            r"will confirm|confirms|"
             r"(?:to be )?confirmed by|tbc by|get back|come back to|hear back|spoke|"
             r"rang|called|back to (?:me|us)|chase|follow up|board meeting|signs? off by|sign-off (?:by|on)|"
             r"held until|hold until|expires?|"
@@ -101,11 +114,16 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
             r"\b(?:(?:re)?launch(?:es|ing|ed)?|go(?:es|ing)? live|on sale|in (?:the )?(?:shops|stores)|"
             r"campaign (?:starts|live|runs|goes|begins|is live)|"
             r"releas(?:e|es|ed)|(?:shop|store|grand|official) opening|opens (?:on|in|its)|hits? (?:stores|"
-            r"shelves|shops)|starts? running|goes out|live (?:on|from|by|date)|drops? (?:on|in)|drop date|out on|opens|opening|reception|"
-            r"(?:it |that |which |award |entr\w+ |applications? )?closes|break up|breaks up|term (?:starts|ends|begins)|sale (?:starts|"
-            r"begins|is)|open (?:day|evening|house)|mot\b|exams?|inspection|graduation|invoice\w*|paid by|pay(?:s|ment|able)?|"
-            r"starts? (?:on|back)|goes to press|(?:first )?broadcast|airs?\b|airing|transmission|publication|tender|goes in\b|submission|"
-            r"submit|appl(?:y|ication)|market|fayre|fete|match|gig|concert|performance|christening|baptism|funeral|communion|prom|"
+            r"shelves|shops)|starts? running|goes out|live (?:on|from|by|date)|drops? (?:on|in)|drop date|out on|"
+            r"opens|opening|reception|"
+            r"(?:it |that |which |award |entr\w+ |applications? )?closes|break up|breaks up|term (?:starts|ends|"
+            r"begins)|sale (?:starts|"
+            r"begins|is)|open (?:day|evening|house)|mot\b|exams?|inspection|graduation|invoice\w*|paid by|pay(?:s|"
+            r"ment|able)?|"
+            r"starts? (?:on|back)|goes to press|(?:first )?broadcast|airs?\b|airing|transmission|publication|tender|"
+            r"goes in\b|submission|"
+            r"submit|appl(?:y|ication)|market|fayre|fete|match|gig|concert|performance|christening|baptism|funeral|"
+            r"communion|prom|"
             r"gala|reunion|election|strike|audit|training|appointment|dentist|carnival|parade|harvest festival|"
             r"awards?|unveil\w*|premiere|first night|season (?:starts|opens|ends)|"
             r"event|race|marathon|wedding|party|conference|awards|regatta|trade (?:fair|show)|show (?:is|starts|"
@@ -118,14 +136,20 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
     (
         DateKind.DELIVERY,
         re.compile(
-            r"\b(?:livraison|liefer\w*|abgabe(?:termin)?|fertig|d(?:el|le)iv\w*|dleivery|delviery|dlvr|deliver(?:y|ed|able|ables|s|ing)?|dlv|dlvry|deliv|deadlines?|(?<!mot )(?<!baby )(?<!baby's )(?<!rent )(?<!payment )(?<!invoice )due|hand(?:ed|ing)?[ -]?over|"
+            r"\b(?:livraison|liefer\w*|abgabe(?:termin)?|fertig|d(?:el|le)iv\w*|dleivery|delviery|dlvr|deliver(?:y|"
+            r"ed|able|ables|s|ing)?|dlv|dlvry|deliv|deadlines?|"
+            r"(?<!mot )(?<!baby )(?<!baby's )(?<!rent )(?<!payment )(?<!invoice )due|hand(?:ed|ing)?[ -]?over|"
             r"turn ?around|"
             r"in their hands|in hand|"
             rf"need(?:s|ed)?(?: (?:it|{_PICTURES}|the \w+))?(?: (?:back|in hand|ready|done))?(?= (?:by|before|"
-            rf"for|on|in|mid|early|late|end|start|the|\d+\w*|next|this|jan|feb|march|april|may|june|july|aug|sept?|oct|nov|dec|mon|"
-            rf"tues?|weds?|thurs?|fri|sat|sun|january|february|august|september|october|november|december|monday|tuesday|"
-            rf"wednesday|thursday|friday)\b)|(?:be|is|are|get|got) (?:with|to) (?:the |us\b|them\b|me\b|him\b|her\b|our |their )|"
-            rf"want(?:s|ed)? (?:the |all (?:the )?|all of )?{_PICTURES}|copy (?:date|deadline)|press date|artwork deadline|for "
+            rf"for|on|in|mid|early|late|end|start|the|\d+\w*|next|this|jan|feb|march|april|may|june|july|aug|sept?|"
+            rf"oct|nov|dec|mon|"
+            rf"tues?|weds?|thurs?|fri|sat|sun|january|february|august|september|october|november|december|monday|"
+            rf"tuesday|"
+            rf"wednesday|thursday|friday)\b)|(?:be|is|are|get|got) (?:with|to) (?:the |us\b|them\b|me\b|him\b|her\b|"
+            rf"our |their )|"
+            rf"want(?:s|ed)? (?:the |all (?:the )?|all of )?{_PICTURES}|copy (?:date|deadline)|press date|"
+            rf"artwork deadline|for "
             rf"(?:the|our|their) (?:report|agm|print run|printers?|magazine|board|newsletter|brochure|"
             rf"deadline)|edits (?:by|before|back)|send(?:ing)? (?:us |them )?{_PICTURES}|first edit|final "
             rf"edit|"
@@ -137,15 +161,19 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
             r"turn it round|turned round|in time for|at the latest|retouched|selects|like (?:the |them |it |"
             r"those )?(?:pictures|pics|images|them)? ?(?:within|by|before)|"
             r"have (?:them|it|the pictures|the pics|the images|everything) (?:by|for|before|on))"
-            rf"(?![\w'])|\b{_PICTURES}(?: |\s?(?::|=|-|>)\s?)(?=(?:the |on |by )?(?:\d|mon|tues?\b|tuesd|wed|thu|fri\b|frid|end of|early|"
+            rf"(?![\w'])|\b(?:{_STRONG}|the rest|rest|the lot|everything|headshots|bilder|daten|dateien|final art|"
+            rf"retouched \w+)"
+            rf"(?: |\s?(?::|=|-|>)\s?)(?=(?:the |on |by )?(?:\d|mon|tues?\b|tuesd|wed|thu|fri\b|frid|end of|early|"
             r"mid|week|an? (?:week|fortnight|couple|few)|two |three ))"
         ),
     ),
     (
         DateKind.SHOOT,
         re.compile(
-            r"\b(?:shoot(?:s|ing)?|shot on|shooot\w*|shoto?t?ing|dreh(?:tag)?|termin|settled on|(?:a|one|two|three|couple of|half a|"
-            r"\d) (?:full |whole )?days? (?:in|on|somewhere|between|at|within)|on location|on site|location day|studio day|"
+            r"\b(?:shoot(?:s|ing)?|shot on|shooot\w*|shoto?t?ing|dreh(?:tag)?|termin|settled on|(?:a|one|two|three|"
+            r"couple of|half a|"
+            r"\d) (?:full |whole )?days? (?:in|on|somewhere|between|at|within)|on location|on site|location day|"
+            r"studio day|"
             r"pencil(?:led|ling|ed)?|pen in|hold(?:ing)?|held|option|book(?:ed|"
             r"ing)?|shoot day|dates?|available|"
             r"availability|free|can do|could do|do it|on set|call time|confirmed|lock(?:ed)?(?: in)?|diary|"
@@ -156,15 +184,18 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
     ),
 )
 _AWAY_BEHIND = re.compile(
-    r",?\s(?:is|are) (?!(?:the |a |our |my |their )?(?:fine|good|best|better|ok|okay|free|shoot|prefer|first|second|ideal|"
-    r"firm|confirmed|when|clear|one\b|possible|likely|deadline|delivery|fallback|back|cover|spare|rain|weather|wet|held|"
+    r",?\s(?:is|are) (?!(?:the |a |our |my |their )?(?:fine|good|best|better|ok|okay|free|shoot|prefer|first|second|"
+    r"ideal|"
+    r"firm|confirmed|when|clear|one\b|possible|likely|deadline|delivery|fallback|back|cover|spare|rain|weather|wet|"
+    r"held|"
     r"pencilled|booked|still|on\b|what|perfect|great|also|set|day|date|latest|plan|option|fixed|definite|it\b|our|go\b|"
     r"absolute|final|hard|last))|"
     r"\s?(?:is |are |'s )?(?:no good|doesn't work|don't work|is out|are out|not possible|not available|won't "
     r"work|impossible|can't do|off\b|away\b|blocked|taken)"
 )
 _TERM_BEFORE = re.compile(
-    r"\b(?:years?|yrs?|yr|y|months?|mths?|mnths?|mth|mos?|monate?|jahre?|m|seasons?|1y|2y|licen[cs]e|usage|use|term|exclusiv\w+|\dy|"
+    r"\b(?:years?|yrs?|yr|y|months?|mths?|mnths?|mth|mos?|monate?|jahre?|m|seasons?|1y|2y|licen[cs]e|usage|use|term|"
+    r"exclusiv\w+|\dy|"
     r"\dyrs?|\d+m)\b[\s,(;:/-]*(?:use |usage |licen[cs]e |rights )?"
     r"(?:(?:starting|beginning|commencing|starts?|begins?|runs?|valid)(?: on| from)?|from|fr|frm|ab)\s+(?:the )?\Z"
 )
@@ -249,12 +280,14 @@ def before_clause(text: str, start: int) -> int:
 
 
 _IF = re.compile(
-    r"\b(?:if|should|in case|when|unless)\b(?P<what>[^,;.]{0,60}?),?\s+(?P<link>(?:(?:then|we|it|they|she|he|i|would|will|could|can|go|be|do|"
+    r"\b(?:if|should|in case|when|unless)\b(?P<what>[^,;.]{0,60}?),?\s+(?P<link>(?:(?:then|we|it|they|she|he|i|would|"
+    r"will|could|can|go|be|do|"
     r"move|moves|to|on|for|say|the|have|use|try|it's|it'd|we'd|we'll|she'd|he'd|is|at|over)\s+)*)\Z"
 )
 _OR_BEFORE = re.compile(r"\b(?:or|else|otherwise)\s(?:maybe |poss(?:ibly)? |on )?(?:the )?\Z")
 _IF_BEHIND = re.compile(
-    r"\s?,?\s?(?:only )?if (?!poss|need|that (?:suits|works|is)|that's|you|it suits|pref|easier|free|she|he\b|they|we\b|i\b|must)"
+    r"\s?(?:only )?if (?!poss|need|that (?:suits|works|is)|that's|you|it suits|pref|easier|free|she|he\b|they|we\b|"
+    r"i\b|must)"
 )
 _NEAR_ONLY = (DateKind.LAUNCH, DateKind.MEETING, DateKind.SAMPLES, DateKind.QUOTE)
 _WEATHER = re.compile(rf"\b{WEATHER}")
@@ -290,7 +323,7 @@ def is_other_case(text: str, start: int, end: int) -> bool:
 
 
 def _instead(text: str, since: int, start: int, end: int) -> bool:
-    """Return whether a date is named for a case: "if there's a gale, we go on ...", "if the line is down it would be ..."."""
+    """Return whether a date is named for a case: "if there's a gale, we go on", "if the line is down it would be"."""
     match = _IF.search(text, max(since, start - 90), start)
     if match is None:
         return False

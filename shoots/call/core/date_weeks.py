@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import replace
 from datetime import date, timedelta
 
 from shoots.call.core import calendar
@@ -22,14 +21,18 @@ _WEEKDAY_WEEK = re.compile(
 )
 _LISTED = re.compile(rf"\b{WEEKDAY}\s?(?:,|/|-|&|\+|\bor\b|\band\b|\bto\b)\s?\Z")
 _WEEKDAY_AFTER = re.compile(
-    rf"\b(?:(?:the next|(?:the )?following) (?P<wd>{WEEKDAY})(?! week)|the (?P<wd2>{WEEKDAY}) (?:(?P<week>(?:of|in) the (?:week after|"
-    rf"following week)|the week after)|(?:after|following|afterwards)(?! next)(?: (?:that|it|the shoot|shoot|shooting))?)|"
+    rf"\b(?:(?:the next|(?:the )?following) (?P<wd>{WEEKDAY})(?! week)|the (?P<wd2>{WEEKDAY}) (?:(?P<week>(?:of|"
+    rf"in) the (?:week after|"
+    rf"following week)|the week after)|(?:after|following|afterwards)(?! next)(?: (?:that|it|the shoot|shoot|"
+    rf"shooting))?)|"
     rf"(?P<wd3>{WEEKDAY}) (?:after (?:that|it|the shoot|shoot|shooting)|following)\b)"
 )
 #: "Shoot Monday week, if rain then the Tuesday": the one behind the day that was named.
 _THE_WEEKDAY = re.compile(
     rf"\bthe (?P<wd>{WEEKDAY})(?![a-z'])(?!,? (?:after|before|week|fortnight|of|in|following|the \d|\d)|s\b)"
 )
+#: Beginnings of weekdays as they are typed; without one of them there is none.
+_ANY_WEEKDAY = re.compile(r"mon|mo(?:nd|na)|tue|wed|wen|thu|thr|thi|tus|teu|fri|fir|sat|sun|die|mit|don|fre|sam|son")
 _BAD_WEATHER = re.compile(r"\b(?:rain|wet|weather|cover|back-?up|reserve|otherwise|else|wind|pour|lash|foul|if)")
 _WEEKDAY_ALONE = re.compile(
     rf"(?:\b(?P<mod>this(?: coming)?|next|coming|last|on|by|before|till|until|every|each|any|an?|either|from|"
@@ -46,7 +49,8 @@ _WEEK = re.compile(
     r"\b(?:(?P<part>early|beginning of|start of|end of|late|mid|by the end of|later)\s+)?(?:(?P<which>this|"
     r"next|the following|following|the)\s+(?:week|wk)"
     r"(?P<after>\s+after(?: next)?| after that)?\b(?!\s?(?:end\b|of|commencing|beginning|on|days?|before|from))|"
-    r"\b(?:week|wk)(?P<after2> after next)\b|(?P<weekend>this|next|the|at the|over the) weekend(?! (?:of|after|before)))"
+    r"\b(?:week|wk)(?P<after2> after next)\b|(?P<weekend>this|next|the|at the|over the) weekend(?! (?:of|after|"
+    r"before)))"
 )
 #: Without one of these nothing is counted; only a quick way out.
 _COUNTED = re.compile(r"week|wk|\dh\b|then|day|hour|hrs|fortnight|month|mth|tomo|tmrw|tmw|tonight|turn|eom|\b[kc]w")
@@ -54,34 +58,38 @@ _COUNTED = re.compile(r"week|wk|\dh\b|then|day|hour|hrs|fortnight|month|mth|tomo
 _NUMBERED = re.compile(
     r"\b(?:week|wk|kw|cw)\s?(?:no\.? ?)?(?P<n>[1-4]?\d|5[0-3])\b(?!\s?(?:of|in|days?|st\b|nd\b|rd\b|th\b|[/:.-]\d))"
 )
-_COMMENCING = re.compile(
+COMMENCING = re.compile(
     r"\b(?:w\s?/\s?c|w\.c\.?|wc|w\s?/\s?b|w\s?/\s?beg|wk(?: |\.)?(?:comm(?:encing)?|beg(?:inning)?|of)|"
     r"week (?:commencing|beginning|starting|of|from)|wk/c|wk)\W{0,2}(?:mon(?:day)?,?\s+)?(?:the )?\Z"
 )
-_N = rf"(?:\d{{1,2}}|{NUMBER_WORD}|an?|a couple of|couple of|a few)"
-_UNIT = r"(?:(?:working |business )?days?|hours?|hrs?|h|weeks?|wks?|months?|mths?|fortnights?)"
+ANY_NUMBER = rf"(?:\d{{1,2}}|{NUMBER_WORD}|an?|a couple of|couple of|a few)"
+UNIT = r"(?:(?:working |business )?days?|hours?|hrs?|h|weeks?|wks?|months?|mths?|fortnights?)"
 _EDIT = (
     r"(?:edit(?:ing|s)?|retouch\w*|post(?:-?production)?|files|finals|pics|delivery|delivered|images|selects|gallery)"
 )
 _RELATIVE = re.compile(
-    rf"\b(?:(?P<word>tomorrow week|today week|(?:a )?week (?:tomorrow|today)|today|tomorrow|tmrw|tmw|tomoz|tonight|(?:the )?day after tomorrow)|"
-    rf"(?P<pre>in|within|inside|under)\s+(?P<n>{_N})\s+(?P<unit>{_UNIT})(?:'? time)?(?P<anchor>(?: of| after| "
+    rf"\b(?:(?P<word>tomorrow week|today week|(?:a )?week (?:tomorrow|today)|today|tomorrow|tmrw|tmw|tomoz|tonight|"
+    rf"(?:the )?day after tomorrow)|"
+    rf"(?P<pre>in|within|inside|under)\s+(?P<n>{ANY_NUMBER})\s+(?P<unit>{UNIT})(?:'? time)?(?P<anchor>(?: of| after| "
     rf"from) (?:the shoot|shoot|shooting|wrap|that))?|"
-    rf"(?P<n2>{_N})\s+(?P<unit2>{_UNIT})\s?(?:after|from|post|on from|following)\s+(?P<anchor2>(?:the )?(?:(?:second|2nd|third|3rd|last|final|"
+    rf"(?P<n2>{ANY_NUMBER})\s+(?P<unit2>{UNIT})\s?(?:after|from|post|on from|"
+    rf"following)\s+(?P<anchor2>(?:the )?(?:(?:second|2nd|third|3rd|last|final|"
     rf"shoot(?:ing)?) day|shoot(?:ing)?|wrap)|that|today|now|then)|"
-    rf"(?P<n5>{_N})\s?(?P<unit5>{_UNIT})\s(?:later|afterwards|after\b(?!\s\w))|"
-    rf"{_EDIT}\W{{0,2}}(?:takes? |is |about |approx )?(?P<n7>{_N})\s?(?P<unit7>{_UNIT})(?=\s*(?:$|[,.;)/]))|"
-    rf"(?P<n3>{_N})[ -](?P<unit3>day|week|wk|working day)s?'? turn ?around|turn ?around:?(?: of| is| in)? "
-    rf"(?P<n6>{_N}) (?P<unit6>{_UNIT})|"
-    rf"(?P<n4>{_N}) (?P<unit4>fortnight|weeks?) today)\b"
+    rf"(?P<n5>{ANY_NUMBER})\s?(?P<unit5>{UNIT})\s(?:later|afterwards|after\b(?!\s\w))|"
+    rf"{_EDIT}\W{{0,2}}(?:takes? |is |about |approx )?(?P<n7>{ANY_NUMBER})\s?(?P<unit7>{UNIT})(?=\s*(?:$|[,.;)/]))|"
+    rf"(?P<n3>{ANY_NUMBER})[ -](?P<unit3>day|week|wk|working day)s?'? turn ?around|turn ?around:?(?: of| is| in)? "
+    rf"(?P<n6>{ANY_NUMBER}) (?P<unit6>{UNIT})|"
+    rf"(?P<n4>{ANY_NUMBER}) (?P<unit4>fortnight|weeks?) today)\b"
 )
 #: "a week ahead of that", "two days before": counted back from the day named before it.
 _AHEAD = re.compile(
-    rf"\b(?P<n>{_N})\s?(?P<unit>{_UNIT})\s(?:before(?:hand)?|ahead|earlier|prior|in advance)(?: (?:of|to))?"
+    rf"\b(?P<n>{ANY_NUMBER})\s?(?P<unit>{UNIT})\s(?:before(?:hand)?|ahead|earlier|prior|in advance)(?: (?:of|to))?"
     r"(?: (?:that|this|it|then|the (?:opening|launch|event|day|fair|show|deadline|sale|wedding)))?"
     r"(?=\s*(?:$|[,.;!?)/]|and\b|please|so\b|for\b|at\b|latest))"
 )
-_DAY_BEHIND = re.compile(r"\bthe (?:day after(?! tomorrow)(?: that)?|(?:next|following) day)\b(?!\s(?:the|our|my|she|he|they|a)\b)")
+_DAY_BEHIND = re.compile(
+    r"\bthe (?:day after(?! tomorrow)(?: that)?|(?:next|following) day)\b(?!\s(?:the|our|my|she|he|they|a)\b)"
+)
 _THEN = re.compile(r"\b(?:by|before|for) (?P<then>then|that date|that day)\b")
 _MONTH_END = re.compile(r"\b(?:the )?(?:month[ -]end|end of (?:the |this )?month|end of (?P<next>next month)|eom)\b")
 
@@ -112,6 +120,8 @@ def weekdays(scene: Scene) -> Iterator[Atom]:
     ['2026-05-21']
     """
     today, text = scene.called_on, scene.text
+    if not _ANY_WEEKDAY.search(text):
+        return
     monday = today - timedelta(days=today.weekday())
     for match in _WEEKDAY_WEEK.finditer(text):
         weekday = weekday_of(next(v for k, v in match.groupdict().items() if k.startswith("wd") and v))
@@ -147,9 +157,7 @@ def weekdays(scene: Scene) -> Iterator[Atom]:
             day = base + timedelta(days=7 - base.weekday() + weekday)
         else:
             day = base + timedelta(days=(weekday - base.weekday() - 1) % 7 + 1)
-        yield Atom(
-            match.start(), match.end(), day, day, ReasonCode.WEEKDAY_FROM_CALL, weekday=weekday, ambiguous=True
-        )
+        yield Atom(match.start(), match.end(), day, day, ReasonCode.WEEKDAY_FROM_CALL, weekday=weekday, ambiguous=True)
     for match in _THE_WEEKDAY.finditer(text):
         if (base := _base(scene, match.start())) is not None:
             weekday = weekday_of(match["wd"])
@@ -184,7 +192,8 @@ def _listed_behind(text: str, at: int) -> list[re.Match[str]]:
 
 
 _LISTS_ON = re.compile(
-    rf"\s?(?:,|:|/|-|&|\+|\(|\bor\b|\band\b|\beither\b|\bon\b|\bthe\b|\s)+(?P<wd>{WEEKDAY})(?![a-z])(?!\s?(?:week|\d{{1,2}}\b(?!\s?-|am|pm)))"
+    rf"\s?(?:,|:|/|-|&|\+|\(|\bor\b|\band\b|\beither\b|\bon\b|\bthe\b|\s)+(?P<wd>{WEEKDAY})(?![a-z])(?!\s?(?:week|"
+    rf"\d{{1,2}}\b(?!\s?-|am|pm)))"
 )
 
 
@@ -238,10 +247,13 @@ def _alone(scene: Scene, match: re.Match[str], monday: date) -> Atom | None:
         return None
     if len(name) <= 3 and not alone and name not in ("fri", "thu"):
         return None
-    if re.search(r"\b(?:easter|whit|black|cyber|good|shrove|ash|holiday|hol|that (?:first|second|same|last|very))\s\Z", text[: match.start("wd")]):
+    if re.search(
+        r"\b(?:easter|whit|black|cyber|good|shrove|ash|holiday|hol|that (?:first|second|same|last|very))\s\Z",
+        text[: match.start("wd")],
+    ):
         return None
     weekday = weekday_of(name)
-    ahead = re.match(rf"\s?(?:/|&|\+|-|,|and|to|or)\s?", text[match.end("wd") :])
+    ahead = re.match(r"\s?(?:/|&|\+|-|,|and|to|or)\s?", text[match.end("wd") :])
     follows = match.end("wd") + ahead.end() if ahead else -1
     if any(atom.start == follows and atom.day and atom.weekday >= 0 for atom in scene.atoms):
         return None  # "Tue/Wed 9/29-30"
@@ -346,10 +358,8 @@ def weeks_and_counts(scene: Scene) -> Iterator[Atom]:
         yield from _relative(scene, match)
     for match in _AHEAD.finditer(scene.text):
         if (base := _base(scene, match.start())) is not None:
-            day = _earlier(base, number(match["n"]) or 1, match["unit"])
-            yield Atom(
-                match.start(), match.end(), day, day, ReasonCode.RELATIVE_TO_CALL, ambiguous=True, within=True
-            )
+            day = earlier(base, number(match["n"]) or 1, match["unit"])
+            yield Atom(match.start(), match.end(), day, day, ReasonCode.RELATIVE_TO_CALL, ambiguous=True, within=True)
         else:
             scene.blocked.append(Span(match.start(), match.end()))
     for match in _DAY_BEHIND.finditer(scene.text):
@@ -380,8 +390,32 @@ def _week_of_year(number: int, today: date) -> tuple[date, date] | None:
     return None
 
 
-def _earlier(base: date, many: int, unit: str) -> date:
-    """Count back from a day; working days are Monday to Friday."""
+def earlier(base: date, many: int, unit: str) -> date:
+    """Return the day that lies so many days, weeks or months before another.
+
+    Parameters
+    ----------
+    base : date
+        The day to count from.
+    many : int
+        How many.
+    unit : str
+        "days", "working days", "hours", "weeks", "fortnights" or "months", or the beginning of it.
+
+    Returns
+    -------
+    date
+        The earlier day; working days are Monday to Friday.
+
+    References
+    ----------
+    Common practice, no source; public holidays are not looked at.
+
+    Examples
+    --------
+    >>> earlier(date(2026, 6, 15), 2, "working days")
+    datetime.date(2026, 6, 11)
+    """
     if "working" in unit or "business" in unit:
         while many:
             base -= timedelta(days=1)
@@ -434,151 +468,3 @@ def _relative(scene: Scene, match: re.Match[str]) -> Iterator[Atom]:
         day = today + timedelta(days=days)
     within = match["pre"] in ("within", "inside", "under")
     yield Atom(match.start(), match.end(), day, day, ReasonCode.RELATIVE_TO_CALL, within=within, days_from_call=days)
-
-
-#: "the day before Anzac Day", "the Tuesday before Easter", "three days ahead of 9 May".
-_SHIFT = re.compile(
-    rf"\b(?:the (?:(?P<day>day|night|evening)|(?P<wd>{WEEKDAY}))|(?P<n>{_N})\s(?P<unit>{_UNIT}))\s"
-    r"(?:(?P<after>after|following)|before|ahead of|prior to) (?:the )?\Z"
-)
-
-
-def shifted(scene: Scene, atoms: list[Atom]) -> list[Atom]:
-    """Return the atoms with days counted from a day behind them: "the Tuesday before Easter".
-
-    Parameters
-    ----------
-    scene : Scene
-        The sentence.
-    atoms : list of Atom
-        Its expressions in order.
-
-    Returns
-    -------
-    list of Atom
-        The same, with what was counted instead of what it was counted from.
-
-    References
-    ----------
-    Own rule, see tests.
-
-    Examples
-    --------
-    >>> shifted(Scene(None, {}, date(2026, 5, 14), "GB"), [])
-    []
-    """
-    kept: list[Atom] = []
-    for atom in atoms:
-        match = _SHIFT.search(scene.text, max(0, atom.start - 40), atom.start) if atom.first else None
-        if match is None or atom.first is None or atom.vague:
-            kept.append(atom)
-            continue
-        if match["n"]:
-            many, unit = number(match["n"]) or (2 if "couple" in match["n"] else 1), match["unit"]
-            back = atom.first - _earlier(atom.first, many, unit)
-            day = atom.first + back if match["after"] else atom.first - back
-        elif match["day"]:
-            day = atom.first + timedelta(days=1 if match["after"] else -1)
-        else:
-            gap = (weekday_of(match["wd"]) - atom.first.weekday()) % 7 or 7
-            day = atom.first + timedelta(days=gap if match["after"] else gap - 7 if gap < 7 else -7)
-        kept = [other for other in kept if other.end <= match.start()]
-        kept.append(
-            Atom(
-                match.start(), atom.end, day, day, ReasonCode.RELATIVE_TO_CALL, within=True, ambiguous=atom.ambiguous
-            )
-        )
-    return kept
-
-
-_IN_IT = re.compile(
-    r"[\s,;:(-]*(?:(?:hold|holding|pencil|pencilled|ideally|preferably|prefer|pref|either|probably|prob|maybe|poss|say|on|"
-    r"the|shoot|shooting|best|likely|and|or|&|/|,)\s?)*"
-)
-
-
-def settled_in_week(scene: Scene, atoms: list[Atom]) -> list[Atom]:
-    """Return the atoms with weekdays named behind a week put into it: "w/c 22 June - hold Tues & Wed".
-
-    Parameters
-    ----------
-    scene : Scene
-        The sentence.
-    atoms : list of Atom
-        Its expressions in order.
-
-    Returns
-    -------
-    list of Atom
-        The days instead of their week.
-
-    References
-    ----------
-    Own rule, see tests.
-
-    Examples
-    --------
-    >>> settled_in_week(Scene(None, {}, date(2026, 5, 14), "GB"), [])
-    []
-    """
-    settled: list[Atom] = []
-    week: Atom | None = None
-    for atom in atoms:
-        if atom.code is ReasonCode.WEEK_COMMENCING and atom.first != atom.last:
-            week = atom
-        elif week is not None and week.first:
-            gap = scene.text[settled[-1].end : atom.start]
-            alone = atom.code is ReasonCode.WEEKDAY_FROM_CALL and scene.text[atom.start : atom.end].startswith(
-                tuple(_NAMES)
-            )
-            if alone and _IN_IT.fullmatch(gap):
-                day = week.first + timedelta(days=(atom.weekday - week.first.weekday()) % 7)
-                atom = replace(atom, first=day, last=day, ambiguous=week.ambiguous)
-                settled = [other for other in settled if other is not week]
-            else:
-                week = None
-        settled.append(atom)
-    return settled
-
-
-_NAMES = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
-
-
-def widened_to_week(scene: Scene, atoms: list[Atom]) -> list[Atom]:
-    """Return the atoms with "w/c 8 June" made a week that begins on that day.
-
-    Parameters
-    ----------
-    scene : Scene
-        The sentence.
-    atoms : list of Atom
-        Its expressions.
-
-    Returns
-    -------
-    list of Atom
-        The same, weeks widened to seven days.
-
-    References
-    ----------
-    "w/c" as a week of seven days from its day: common practice, no source.
-
-    Examples
-    --------
-    >>> widened_to_week(Scene(None, {}, date(2026, 5, 14), "GB"), [])
-    []
-    """
-    widened = []
-    for atom in atoms:
-        before = _COMMENCING.search(scene.text[: atom.start])
-        if before and atom.first and atom.first == atom.last:
-            odd = atom.first.weekday() != 0 and atom.weekday < 0
-            atom = replace(
-                atom,
-                start=before.start(),
-                last=atom.first + timedelta(days=6),
-                code=ReasonCode.WEEK_COMMENCING,
-                ambiguous=atom.ambiguous or odd,
-            )
-        widened.append(atom)
-    return widened

@@ -19,7 +19,8 @@ MONTH = (
 )
 WEEKDAY = (
     r"(?:mon(?:day|tag)?|mo(?:ndya|nady)|tue(?:s(?:day|dya)?)?|tuseday|teusday|tu(?:esday)|wed(?:s|nesday|nesd|ensday|"
-    r"nsday|nesdya|esday)?|wen(?:sday|dsday|esday)|thu(?:r(?:s(?:day|dya)?)?)?|thursady|thrusday|thirsday|fri(?:day|dya)?|"
+    r"nsday|nesdya|esday)?|wen(?:sday|dsday|esday)|thu(?:r(?:s(?:day|dya)?)?)?|thursady|thrusday|thirsday|fri(?:day|"
+    r"dya)?|"
     r"firday|sat(?:urday|erday|uday)?|sun(?:day|dya)?|dienstag|mittwoch|donnerstag|freitag|samstag|sonnabend|"
     r"sonntag)\b\.?"
 )

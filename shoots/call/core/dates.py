@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import date, timedelta
 
-from shoots.call.core import date_days, date_kinds, date_vague, date_weeks, hours
+from shoots.call.core import date_context, date_days, date_groups, date_hours, date_kinds, date_vague, date_weeks
+from shoots.call.core.date_groups import Group
 from shoots.call.core.date_words import Atom, Scene
 from shoots.call.core.drafts import DateKind, DateValue, Draft, DraftKind, Reason, ReasonCode
-from shoots.call.core.hours import Clock
 from shoots.call.core.lexicons import Hit
 from shoots.call.core.spans import Sentence, Span
 
@@ -20,7 +20,8 @@ _HELD = re.compile(
 )
 _HEDGED = re.compile(r"\b(?:maybe|possibly|poss|prob(?:ably)?|ideally|might be|could be|perhaps)\b")
 _BY = re.compile(
-    r"\b(?:by|bis(?: zum)?|no later than|not later than|due(?: on| by| in)?|deadline(?: is| of|:)?|latest|until|till|up to|"
+    r"\b(?:by|bis(?: zum)?|no later than|not later than|due(?: on| by| in)?|deadline(?: is| of|:)?|latest|until|till|"
+    r"up to|"
     r"within|in by|"
     r"at the latest(?: by)?|deliver(?:y|ed)?(?: date)?(?:\s?[:=]|\s+by)?|needed(?: by| on| for)?|due:|for|end "
     r"of play|close of play|cop|"
@@ -33,7 +34,8 @@ _LATEST_BEHIND = re.compile(
     r"\s*(?:at the |the |is the |at the very )?(?:latest|deadline|at latest|drop dead|end of play|cop|eod)\b"
 )
 _MOVED = re.compile(
-    r"\b(?:moved?|push(?:ed)?|changed?|postponed?|br(?:ought|ing) forward|switch(?:ed)?|shift(?:ed)?|put back|bump(?:ed)?)"
+    r"\b(?:moved?|push(?:ed)?|changed?|postponed?|br(?:ought|ing) forward|switch(?:ed)?|shift(?:ed)?|put back|"
+    r"bump(?:ed)?)"
     r"(?: it| the shoot| shoot| this)?(?: back| forward)? from "
     r"(?:the )?\Z"
 )
@@ -45,32 +47,7 @@ _AFTER = re.compile(
     r"\b(?:after|from|not before|any ?time after|post|starting|no earlier than|not until|earliest)\s*(?:the |about )?\Z"
 )
 _AFTER_INCLUDES = ("from", "start", "not before", "no earlier", "earliest", "not until")
-_RANGE_JOIN = re.compile(r"\s*\.?(?:-|to|until|till?|through|thru|thro|up to|bis)\s*(?:the |about |zum )?\Z")
-_AND_JOIN = re.compile(r"\s*(?:,|and|und|&|\+|plus|n|and also|,\s*and)\s*(?:on )?(?:the )?\Z")
-_OR_JOIN = re.compile(
-    r"\s*,?\s*(?:or|ou|oder|/|or else|alternatively|otherwise|failing that|if not|or maybe|or poss(?:ibly)?|or even|"
-    r"or the following|maybe|"
-    r"poss(?:ibly)?)\s*,?\s*(?:on )?(?:the |that )?(?:bank hol(?:iday)? )?\Z"
-)
-_OPTION_JOIN = re.compile(
-    r"[\s,;.()-]*(?:and |with |then |or |but )?(?:as |as a |as the )?(?:the )?(?:second|2nd|third|3rd|other|alternative|"
-    r"another)\s?"
-    r"(?:option|choice|pencil|hold|date)?\s*(?:is|on|for|:|-|=|would be|the)*\s*(?:the )?\Z"
-)
-_COVER_BEHIND = re.compile(
-    r"\s?\(?\s?(?:as |for |is )?(?:a |the )?(?:back[ -]?up|cover\b|reserve|contingency|fall-?back|stand[ -]?by|spare|"
-    rf"(?:only )?(?:if|in case|when|should)\b[^,;.]{{0,20}}?\b{date_kinds.WEATHER}|{date_kinds.WEATHER})"
-)
-_OPTION_BEHIND = re.compile(
-    r"\s?[(,]?\s?(?:as|is|being|for)?\s?(?:an? |the )?(?:second|2nd|third|3rd|other|alternative|back-?up) (?:option|choice|pencil|hold)\b"
-)
-_PLAIN_JOIN = re.compile(r"[\s,;(+&-]*(?:and|with|then|or|but|plus)?\s*(?:the |on )*")
 _BREAK = re.compile(r",(?!\d)|\.\s|\bthen\b|\band\b|\s-\s|\+|\bbut\b|\bso\b|;|\bwith\b|\(|\s/\s|:(?=\s)")
-_AT_CLIENTS = re.compile(
-    r"\s*,?\s*(?:sharp |start |call )?(?:at|@) (?:ours|theirs|the client's|client's|our place|their place|"
-    r"hers|his|the office|"
-    r"our office|their office|hq)\b"
-)
 #: Without one of these a sentence names no time; only a quick way out.
 _TIME = re.compile(
     r"\d|jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec|mon|tue|wed|thu|fri|sat|sun|week|wk|day|tomo|tmrw|tmw|tonight|"
@@ -81,24 +58,6 @@ _UNTIL_HERE = re.compile(r"(?<!\d)(?<!\d )\b(?:till?|until|up to|through to)\s(?
 #: "because of the 4th", "since 3 May": days that only explain.
 _NO_DAY_OF_THE_JOB = re.compile(r"\b(?:because of|due to|thanks to|since|ever since|instead of)\s(?:the )?\Z")
 _LOOSE = (DateKind.DELIVERY, DateKind.QUOTE, DateKind.MEETING, DateKind.SAMPLES, DateKind.LAUNCH)
-
-
-@dataclass(frozen=True, slots=True)
-class _Group:
-    atoms: tuple[Atom, ...]
-    joins: tuple[str, ...]
-
-    @property
-    def start(self) -> int:
-        return self.atoms[0].start
-
-    @property
-    def end(self) -> int:
-        return self.atoms[-1].end
-
-    @property
-    def days(self) -> tuple[date, ...]:
-        return tuple(dict.fromkeys(atom.first for atom in self.atoms if atom.first))
 
 
 def read(
@@ -149,7 +108,7 @@ def read(
     [((datetime.date(2026, 6, 17), datetime.date(2026, 6, 18)), True)]
     """
     scene = Scene(sentence, hits, called_on, country, month, last_day)
-    groups = _apart(sentence, _groups(sentence, _atoms(scene)))
+    groups = date_groups.grouped(sentence, _atoms(scene))
     drafts: list[Draft] = []
     for index, group in enumerate(groups):
         since = _after_break(sentence.text, groups[index - 1].end, group.start) if index else 0
@@ -179,7 +138,7 @@ def read(
             kind, said = DateKind.DELIVERY, True
         if not said and _idle(sentence, group):
             continue
-        if not said and _beside(group, drafts):
+        if not said and _beside(sentence, group, drafts):
             continue  # "shoot thurs 24 july, market on fri"
         if group.atoms[0].after_shoot_days and kind not in (DateKind.DELIVERY, DateKind.SHOOT):
             continue  # "payment 30 days later"
@@ -197,7 +156,7 @@ def read(
             named = atom.first and (atom.day or atom.whole_month) and atom.has_month
             if named and atom.first and kind not in (DateKind.LAUNCH, DateKind.MEETING, DateKind.LICENCE):
                 month = (atom.first.year, atom.first.month)
-    return _with_hours(sentence, _in_a_row(sentence, drafts)), month
+    return date_hours.with_hours(sentence, _in_a_row(sentence, drafts)), month
 
 
 def _in_a_row(sentence: Sentence, drafts: list[Draft]) -> list[Draft]:
@@ -215,7 +174,9 @@ def _in_a_row(sentence: Sentence, drafts: list[Draft]) -> list[Draft]:
             and not last.held
             and (value.first - last.last).days == 1
             and value.first == value.last
-            and not _CHOICE.search(sentence.text[joined[-1].span.end - sentence.offset : draft.span.start - sentence.offset])
+            and not _CHOICE.search(
+                sentence.text[joined[-1].span.end - sentence.offset : draft.span.start - sentence.offset]
+            )
         ):
             earlier = joined.pop()
             span = Span(earlier.span.start, draft.span.end)
@@ -225,12 +186,16 @@ def _in_a_row(sentence: Sentence, drafts: list[Draft]) -> list[Draft]:
     return joined
 
 
-_CHOICE = re.compile(r"\b(?:or|if|else|otherwise|then|not|if|maybe|failing|moved?|to)\b|\?")
-_OPTION_LEAD = re.compile(
-    r"\W*(?:the )?(?:second|2nd|third|3rd|alternative|other)\s(?:option|choice|pencil|hold|date)\W{0,3}(?:is |on |for |the )*\Z"
+_CHOICE = re.compile(
+    r"\b(?:or|if|else|otherwise|then|not|maybe|failing|moved?|to|no|nope|sorry|actually|make|rather|scratch)\b|\?"
 )
-_SAME_DAY = re.compile(r"\s?(?:=|,? ?i\.?e\.?,?|,? so|, that's|, meaning|\()\s?(?:the |on |by )*")
+_OPTION_LEAD = re.compile(
+    r"\W*(?:the )?(?:second|2nd|third|3rd|alternative|other)\s(?:option|choice|pencil|hold|date)\W{0,3}(?:is |on |"
+    r"for |the )*\Z"
+)
 _ORDINAL = re.compile(r"first|second|third|th\b")
+
+
 def _atoms(scene: Scene) -> list[Atom]:
     """Find all expressions, the surest first, so that none is read twice."""
     text = scene.text
@@ -248,79 +213,8 @@ def _atoms(scene: Scene) -> list[Atom]:
     scene.add_all(date_weeks.weekdays(scene))
     scene.add_all(date_weeks.weeks_and_counts(scene))
     scene.atoms.sort(key=lambda atom: atom.start)
-    atoms = date_weeks.shifted(scene, scene.atoms)
-    return date_weeks.settled_in_week(scene, date_weeks.widened_to_week(scene, atoms))
-
-
-def _groups(sentence: Sentence, atoms: list[Atom]) -> list[_Group]:
-    groups: list[_Group] = []
-    for atom in atoms:
-        if groups and groups[-1].atoms[-1].after_shoot_days and _SAME_DAY.fullmatch(sentence.text[groups[-1].end : atom.start]):
-            atom = replace(atom, start=groups.pop().start)  # "a fortnight after the shoot = the 26th"
-        joint = _joint(sentence, groups[-1], atom) if groups else ""
-        if joint and atom.first and groups[-1].atoms[-1].first:
-            last = groups.pop()
-            groups.append(_Group((*last.atoms, atom), (*last.joins, joint)))
-        else:
-            groups.append(_Group((atom,), ()))
-    return groups
-
-
-def _apart(sentence: Sentence, groups: list[_Group]) -> list[_Group]:
-    """Take days that are all shot, but not in a row, one by one: "Tuesday 8 and Thursday 10 July"."""
-    result: list[_Group] = []
-    for group in groups:
-        both = group.joins and set(group.joins) == {"and"} and all(a.first and a.first == a.last for a in group.atoms)
-        in_row = all((b - a).days == 1 for a, b in zip(group.days, group.days[1:], strict=False))
-        if both and not in_row and not _ONE_OF.search(sentence.text):
-            result += [_Group((atom,), ()) for atom in group.atoms]
-        else:
-            result.append(group)
-    return result
-
-
-_ONE_OF = re.compile(
-    r"\b(?:either|or|one of|option|options|pencil\w*|hold|holding|held|whichever|choice|free|available|suits?|can do|could do|"
-    r"poss\w*|maybe)\b|\?|/"
-)
-
-
-def _joint(sentence: Sentence, group: _Group, atom: Atom) -> str:
-    between = sentence.text[group.end : atom.start]
-    before = sentence.text[: group.start]
-    last = group.atoms[-1]
-    if date_kinds.is_other_case(sentence.text, atom.start, atom.end):
-        return ""
-    if _OPTION_BEHIND.match(sentence.text, atom.end) and _PLAIN_JOIN.fullmatch(between):
-        return "or"
-    if _COVER_BEHIND.match(sentence.text, atom.end):
-        held = re.search(r"\b(?:with|hold|holding|keep|keeping)\s(?:the )?\Z", before)
-        return "and" if held and _AND_JOIN.match(between) else ""
-    if _OPTION_JOIN.match(between):
-        return "or"
-    if (_RANGE_JOIN.match(between) and between != " - the ") or (
-        re.fullmatch(r"\s*(?:and|&|-)\s*(?:the )?", between) and re.search(r"\bbetween (?:the )?\Z", before)
-    ):
-        return "to"
-    next_day = bool(last.first and atom.first and (atom.first - last.first).days == 1)
-    open_choice = re.search(r"\beither\b|\bor\b|\bone of\b", sentence.text)
-    if between == "/" and next_day and last.weekday < 0 and atom.weekday < 0 and not open_choice:
-        return "and"  # "22/23 Sept": two days in a row
-    if _OR_JOIN.match(between):
-        weeks = last.code is atom.code is ReasonCode.WEEK_COMMENCING and last.first != last.last
-        return "" if weeks else "or"
-    if between.strip() == "" and next_day and atom.day and last.day:
-        return "and"
-    if _AND_JOIN.match(between) and not _different_deed(sentence, group, atom):
-        return "and"
-    return ""
-
-
-def _different_deed(sentence: Sentence, group: _Group, atom: Atom) -> bool:
-    """A comma between two dates that have different verbs does not make them one ("shoot 8 June, 20th delivery")."""
-    after = sentence.text[atom.end : atom.end + 24].lstrip(" -(")
-    mixed = atom.vague != group.atoms[-1].vague or ReasonCode.HOLIDAY in (atom.code, group.atoms[-1].code)
-    return mixed or any(kind is not DateKind.SHOOT and cue.match(after) for kind, cue in date_kinds.CUES)
+    atoms = date_context.shifted(scene, scene.atoms)
+    return date_context.settled_in_week(scene, date_context.widened_to_week(scene, atoms))
 
 
 def _after_break(text: str, since: int, start: int) -> int:
@@ -339,18 +233,25 @@ def _lead(text: str, since: int, start: int) -> int:
     starts = [
         cue.start
         for cue in date_kinds.cues(text)
-        if cue.kind in (DateKind.DELIVERY, DateKind.COVER, DateKind.LAUNCH) and since + 1 < cue.start and cue.end <= start
+        if cue.kind in (DateKind.DELIVERY, DateKind.COVER, DateKind.LAUNCH)
+        and since + 1 < cue.start
+        and cue.end <= start
     ]
     return min(starts, default=0)
 
 
-def _beside(group: _Group, drafts: list[Draft]) -> bool:
+def _beside(sentence: Sentence, group: Group, drafts: list[Draft]) -> bool:
     """Return whether a weekday is named beside a shoot of the same sentence without a word that says what for."""
-    shoot = any(isinstance(d.value, DateValue) and d.value.kind is DateKind.SHOOT and d.value.first for d in drafts)
+    if sentence.text[: group.start].endswith("the "):
+        return False
+    shoot = any(
+        isinstance(d.value, DateValue) and d.value.kind is DateKind.SHOOT and d.value.first == d.value.last is not None
+        for d in drafts
+    )
     return shoot and all(atom.code is ReasonCode.WEEKDAY_FROM_CALL and not atom.day for atom in group.atoms)
 
 
-def _idle(sentence: Sentence, group: _Group) -> bool:
+def _idle(sentence: Sentence, group: Group) -> bool:
     """Return whether a vague time in a longer sentence is about something else ("harvest pictures in autumn")."""
     atom = group.atoms[0]
     season = atom.vague and atom.ambiguous
@@ -366,7 +267,7 @@ def _idle(sentence: Sentence, group: _Group) -> bool:
     )
 
 
-def _draft(sentence: Sentence, group: _Group, kind: DateKind, *, said: bool) -> Draft:
+def _draft(sentence: Sentence, group: Group, kind: DateKind, *, said: bool) -> Draft:
     text, atoms = sentence.text, group.atoms
     words = (("words", text[group.start : group.end].strip()),)
     first, start = atoms[0], group.start
@@ -400,7 +301,7 @@ def _draft(sentence: Sentence, group: _Group, kind: DateKind, *, said: bool) -> 
 
 
 def _days_of(
-    sentence: Sentence, group: _Group, kind: DateKind, *, by: re.Match[str] | None, earlier: re.Match[str] | None
+    sentence: Sentence, group: Group, kind: DateKind, *, by: re.Match[str] | None, earlier: re.Match[str] | None
 ) -> tuple[DateValue, int]:
     """Return the value of a group, and where the words that it rests on begin."""
     text, atoms = sentence.text, group.atoms
@@ -438,105 +339,3 @@ def _days_of(
         return replace(value, any_of=group.days), group.start
     begins = min(atom.first for atom in atoms if atom.first)
     return replace(value, first=begins, last=max(atom.last for atom in atoms if atom.last)), group.start
-
-
-def _with_hours(sentence: Sentence, drafts: list[Draft]) -> list[Draft]:
-    clocks = hours.read(sentence, dated=bool(drafts))
-    for clock in clocks:
-        sentence.claim(clock.start, clock.end)
-    shoots = any(isinstance(d.value, DateValue) and d.value.kind is DateKind.SHOOT for d in drafts)
-    if not clocks or not (shoots or hours.is_of_shoot(sentence)):
-        return drafts
-    result = list(drafts)
-    for clock in clocks:
-        at = sentence.offset + clock.start
-        near = min(
-            (i for i, d in enumerate(result) if _takes_hours(d)),
-            key=lambda i: (_is_cover(result[i]), _distance(sentence, result[i].span, at, sentence.offset + clock.end)),
-            default=None,
-        )
-        if near is not None:
-            result[near] = with_clock(result[near], sentence, clock)
-        elif not drafts:
-            reason = Reason(clock.code, (("words", sentence.text[clock.start : clock.end]),))
-            span = sentence.span(clock.start, clock.end)
-            empty = Draft(DraftKind.DATE, DateValue(DateKind.SHOOT), span, sentence.line_no, reason)
-            result.append(with_clock(empty, sentence, clock))
-    return _same_hours(sentence, result)
-
-
-def _same_hours(sentence: Sentence, drafts: list[Draft]) -> list[Draft]:
-    """Give the hours behind "Tuesday 8 and Thursday 10" to both days."""
-    for index in range(len(drafts) - 2, -1, -1):
-        first, second = drafts[index], drafts[index + 1]
-        one, two = first.value, second.value
-        if not (isinstance(one, DateValue) and isinstance(two, DateValue) and one.kind is two.kind is DateKind.SHOOT):
-            continue
-        gap = sentence.text[first.span.end - sentence.offset : second.span.start - sentence.offset]
-        if two.hours_from and not one.hours_from and _AND_JOIN.fullmatch(gap):
-            drafts[index] = replace(first, value=replace(one, hours_from=two.hours_from, hours_to=two.hours_to))
-    return drafts
-
-
-def _distance(sentence: Sentence, span: Span, start: int, end: int) -> int:
-    """Hours belong rather to the day before them, unless another follows at once ("10am on the 3rd")."""
-    if span.end <= start:
-        return start - span.end
-    gap = sentence.text[end - sentence.offset : span.start - sentence.offset]
-    return len(gap) if re.fullmatch(r"\s?(?:sharp|start|,|-|on|the|this|next|call|\s)*", gap) else len(gap) + 120
-
-
-def _takes_hours(draft: Draft) -> bool:
-    value = draft.value
-    return isinstance(value, DateValue) and not value.hours_from and value.kind in (
-        DateKind.SHOOT, DateKind.COVER, DateKind.DELIVERY,
-    )  # fmt: skip
-
-
-def _is_cover(draft: Draft) -> bool:
-    """Hours are those of the day itself rather than of the day held for bad weather."""
-    return isinstance(draft.value, DateValue) and draft.value.kind is DateKind.COVER
-
-
-def with_clock(draft: Draft, sentence: Sentence, clock: Clock) -> Draft:
-    """Return a date with a time of day of its sentence added.
-
-    Parameters
-    ----------
-    draft : Draft
-        A date.
-    sentence : Sentence
-        Its sentence.
-    clock : Clock
-        A time of day.
-
-    Returns
-    -------
-    Draft
-        The date with hours; the span covers both.
-
-    References
-    ----------
-    Own rule, see tests.
-
-    Examples
-    --------
-    >>> from shoots.call.core.spans import cut
-    >>> line = cut("9 June, half eight").sentences[0]
-    >>> drafts, _ = read(line, {}, called_on=date(2026, 5, 14), country="GB")
-    >>> drafts[0].value.hours_from
-    '08:30'
-    """
-    value = draft.value
-    if not isinstance(value, DateValue):
-        return draft
-    begins, ends = ("", clock.text) if clock.ends else (clock.text, clock.until)
-    at_clients = bool(_AT_CLIENTS.match(sentence.text, clock.end))
-    new = replace(
-        value,
-        hours_from=begins or value.hours_from,
-        hours_to=ends or value.hours_to,
-        at_clients=at_clients or value.at_clients,
-    )
-    span = Span(min(draft.span.start, sentence.offset + clock.start), max(draft.span.end, sentence.offset + clock.end))
-    return replace(draft, value=new, span=span, confirm=draft.confirm or clock.doubtful)

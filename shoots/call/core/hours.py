@@ -19,7 +19,8 @@ _CLOCK = re.compile(
     r"(?P<h>[01]?\d|2[0-3])[:.](?P<m>[0-5]\d)\s?(?P<ap>am|pm|a\.m\.?|p\.m\.?)?|(?P<h2>1[0-2]|"
     r"[1-9])\s?(?P<ap2>am|pm|a\.m\.?|p\.m\.?)|(?P<h3>1[0-2]|[1-9])(?P<ap3>[ap])|"
     rf"(?P<mil>(?:0[5-9]|1\d|2[0-2])[0-5][05])(?=\s?(?:h|hrs|hours|call|start|sharp|to\b|till?\b|until\b|-)|[,.;]|$)|"
-    rf"(?P<noon>noon|midday|12 noon)|(?P<oc>{_HOUR})(?:\s?o'?\s?clock|(?= (?:sharp|on the dot|prompt)\b)))(?![\w%]|\.\d)"
+    rf"(?P<noon>noon|midday|12 noon)|(?P<oc>{_HOUR})(?:\s?o'?\s?clock|(?= (?:sharp|on the dot|prompt)\b)))(?![\w%]|"
+    rf"\.\d)"
 )
 _AT = re.compile(
     rf"\b(?P<cue>at|from|call(?: time)?|call:|start(?:ing)?(?: at)?|starts(?: at)?|kick off(?: at)?|arrive(?: "
@@ -29,7 +30,8 @@ _AT = re.compile(
     rf"start|please|for\b|if\b|for crew|and\b|to\b|till\b|until\b|or\b|the\b|mon|tue|wed|thu|fri|sat|sun))"
 )
 _RANGE = re.compile(
-    rf"(?<![\w.:/£$€-])(?P<a>{_HOUR})\s?(?P<ap>am|pm)?\s?(?P<join>-|to|till|til|until|thru|through|(?<=\w )and)\s?(?:about |around )?(?P<b>{_HOUR})\s?(?P<bp>am|"
+    rf"(?<![\w.:/£$€-])(?P<a>{_HOUR})\s?(?P<ap>am|pm)?\s?(?P<join>-|to|till|til|until|thru|through|"
+    rf"(?<=\w )and)\s?(?:about |around )?(?P<b>{_HOUR})\s?(?P<bp>am|"
     rf"pm|ish)?(?![\w:/%]|\.\d|\s?(?:-\s?\d|images|pics|finals|shots|photos|people|looks|products|days|weeks|"
     rf"months|mths|years|yrs|pictures|heroes|models|stills|hours|hrs|min|locations|k\b|grand|setups|portraits|"
     rf"details|june|july|jan|feb|mar|apr|may|aug|sep|oct|nov|dec|of\b|mm|cm|items|pieces|dishes|skus|per\b|"
@@ -49,13 +51,16 @@ _UHR = re.compile(
     r"(?<![\w.:/])(?:(?P<a>[01]?\d|2[0-3])(?:[:.](?P<am>[0-5]\d))?\s?(?:uhr\s?)?(?:-|bis)\s?)?"
     r"(?P<b>[01]?\d|2[0-3])(?:[:.](?P<bm>[0-5]\d))?\s?uhr\b"
 )
+#: Without one of these no time is named; only a quick way out.
+_ANY_HOUR = re.compile(r"\d|noon|midday|\b(?:" + _WORD + r")")
 _BETWEEN = re.compile(r"\bbetween\s(?:about )?\Z")
 _CUED = re.compile(
     r"\b(?:call(?: time)?|wrap(?:ped)?|at|from|till?|until|by|to|start|starts|finish|begin|crew|-|arrive)\s?:?\s*\Z|-\Z"
 )
 #: Hours of a house, not of the shoot: "gym shut til noon", "open to the public till 5".
 _OF_THE_HOUSE = re.compile(
-    r"\b(?:shut|closed|closes?|open(?:s|ing)?|public|guests?|busy|locked|doors)\b[^,;.]{0,24}?(?:at|till?|until|from|before|after|to|-|"
+    r"\b(?:shut|closed|closes?|open(?!ing)s?|public|guests?|busy|locked|doors)\b[^,;.]{0,24}?(?:at|till?|until|from|"
+    r"before|after|to|-|"
     r"\d)\s*\Z"
 )
 _NOT_SHOOT = re.compile(
@@ -130,6 +135,8 @@ def read(sentence: Sentence, *, dated: bool = False) -> list[Clock]:
     """
     text = sentence.text
     found: list[Clock] = []
+    if not _ANY_HOUR.search(text):
+        return found
     for match in _UHR.finditer(text) if "uhr" in text else ():
         end_text = f"{int(match['b']):02d}:{match['bm'] or '00'}"
         begin_text = f"{int(match['a']):02d}:{match['am'] or '00'}" if match["a"] else ""
@@ -155,7 +162,8 @@ def read(sentence: Sentence, *, dated: bool = False) -> list[Clock]:
                 dotted
                 and not ranged
                 and not re.search(
-                    r"\b(?:at|from|call|start|starts|till|until|to|by|arrive|for|-|meet|crew|call time|time|so|say)\s*:?\s*\Z",
+                    r"\b(?:at|from|call|start|starts|till|until|to|by|arrive|for|-|meet|crew|call time|time|so|"
+                    r"say)\s*:?\s*\Z",
                     text[: match.start()],
                 )
             ):
@@ -168,7 +176,9 @@ def read(sentence: Sentence, *, dated: bool = False) -> list[Clock]:
         elif groups["h2"]:
             hour, part, doubtful = int(groups["h2"]), groups["ap2"], False
         elif groups["h3"]:
-            if not _CUED.search(text[: match.start()]):
+            if not _CUED.search(text[: match.start()]) and not re.match(
+                r"\s(?:call|start|wrap)\b", text[match.end() :]
+            ):
                 continue
             hour, part, doubtful = int(groups["h3"]), groups["ap3"] + "m", False
         elif groups["mil"]:
