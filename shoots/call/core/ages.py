@@ -33,7 +33,8 @@ _PRONOUN = re.compile(
     r"class|singers|swimmers|skaters|climbers|apprentices|pupils|performers)))?|"
     r"(?:the )?(?:other|eldest|oldest|youngest|younger|older|"
     r"elder|little)(?: one)?|"
-    rf"who|[a-z]+)(?:'s|'re|\sis|\sare|\sturns|\swill be)\s(?:only |just |about |nearly |almost |still |"
+    rf"who|[a-z]+)(?:(?<=\bhe)s|'s|'re|\sis|\sare|\sturns|\swill be|\s(?:has )?(?:just )?turned)\s(?:only |just |"
+    rf"about |nearly |almost |still |"
     rf"turning |both |aged |all )*"
     rf"(?P<n>{_N}(?P<more>{_MORE}))(?=\s?(?:$|[,;.!?)(-]|and\b|so\b|but\b|years?\b|yrs?\b|yo\b|y/o|in\b|now\b|"
     rf"next\b|this\b|or\b|at\b|which|who))" + _NOT_AFTER
@@ -43,7 +44,7 @@ _YEARS = re.compile(
     rf"(?<![\w.£$€-])(?P<n>{_N}(?:\s?(?:-|to|and|&)\s?{_N})?)[ -]?(?:yo\b|y/o\b|y\.o\b\.?|yrs?[ -]olds?\b|"
     rf"years?[ -]olds?\b|years? of age\b)"
 )
-_HINT = re.compile(r"\bold|'s\s|'re\s|\b(?:is|are|turns|aged?|ages|be)\s")
+_HINT = re.compile(r"\bold|'s\s|'re\s|\b(?:is|are|turns|turned|aged?|ages|be)\s")
 _OLD_SUBJECT = re.compile(
     r"\b(?:company|business|brand|firm|bakery|brewery|house|building|mill|recipe|shop|distillery|studio|hotel|farm|it|"
     r"place|church|site|label|logo|tree|barn|pub|restaurant|school|factory|packaging|website|pictures|photos|images)"
@@ -57,11 +58,12 @@ _OLD_THING = re.compile(
     r"bourbon|cognac|studio|hotel|farm|maker|church|garden|lens|camera)\b"
 )
 _BEHIND = re.compile(
-    rf"(?P<mark>(?:\s\d)?\s?(?:\(|,\s?aged?|\saged?|\sages?|\sbetween|\sof|\s-|,?\swho(?:'s|\sis|\sare)|"
+    rf"(?P<mark>(?:\s\d)?\s?(?:\((?:[mf],?\s|(?:fe)?male,?\s)?|,\s?aged?|\saged?|\sages?|\sbetween|\sof|\s-|"
+    rf",?\swho(?:'s|\sis|\sare)|\s(?:about|around|nearly|almost|turned|just turned)|"
     rf"\s(?:is|are)|'s\s|,\s?(?:both|all)|:)\s?(?:only |just |about |both |all |aged |ages |between )*|,?\s)"
     rf"(?P<n>{_N}{_MORE})(?=\s?(?:$|[);,.!?:]|and\b|yrs|years|yo\b|or so|-ish|ish\b|from\b|all\b|both\b|"
     rf"ideally|\(|might\b|may\b(?! \d)|will\b|could\b|"
-    rf"can\b|[a-z]+ing\b|in\b|with\b|at\b|on\b))(?!\s?(?:images|pics|looks|x\b|days?|shots|hours))"
+    rf"can\b|who\b|that\b|[a-z]+ing\b|in\b|with\b|at\b|on\b))(?!\s?(?:images|pics|looks|x\b|days?|shots|hours))"
 )
 #: "grandmother of the founder, 78": the age is the grandmother's.
 _OF_WHOM = re.compile(r"\s(?:of|to) (?:the |our |my )?[a-z]+(?=,|\s?\()")
@@ -79,6 +81,22 @@ _NAMED = re.compile(
     r"\b(?P<who>[a-z]{2,12})\s?(?:,\s?|\()(?P<n>\d{1,2})(?=\)|,|$|\.| (?:and|&) [a-z]+,? \(?\d)" + _NOT_AFTER
 )
 _NAME_AND_AGE = re.compile(r"\b(?P<who>[A-Z][a-z]{1,11}) (?P<n>\d{1,2})(?=\s*(?:,|$|\.|and\b|&|\+))")
+#: "oldest 34, youngest 14".
+_EXTREME = re.compile(rf"\b(?P<who>oldest|youngest|eldest)(?:\sone)?\s(?P<n>{_N})\b(?!\s?(?:shop|brand|pub|child))")
+#: "all 15-16", "both 17".
+_ALL = re.compile(rf"\b(?:all|both)\s(?:aged?\s|about\s)?(?P<n>{_N}\s?(?:-|to|and|or)\s?{_N}|1\d)(?=\s?(?:$|[,;.)]))")
+#: "just turned 2".
+_TURNED = re.compile(rf"\b(?:just|only|nearly|has|recently)\s(?:turned|turning)\s(?P<n>{_N})\b" + _NOT_AFTER)
+#: "a model with freckles, around fifty", "1 model, agency, 28": an age when somebody stands a little before it.
+_LOOSE = re.compile(
+    rf"(?:,\s(?:around|about|roughly|maybe|say)\s(?P<about>{_N})|,\s(?P<n>\d\d))(?=\s?(?:[.;,)]|$|\sand\b))"
+    + _NOT_AFTER
+)
+#: "Tom 14, Isla 16, Bex 22".
+_NAMES = re.compile(
+    r"(?:\b[A-Z][a-z]{1,11},? \(?\d{1,2}\)?(?:,? (?:and|&|\+) |, | / )){1,}[A-Z][a-z]{1,11},? \(?\d{1,2}\b(?!:)"
+)
+_NAME_NUMBER = re.compile(r"(?P<who>[A-Z][a-z]{1,11}),? \(?(?P<n>\d{1,2})")
 _UNDER = re.compile(r"\bunder[ -]?(?P<n>1[0-8])s?\b")
 _NO_NAME = frozenset(
     [
@@ -92,7 +110,12 @@ _NO_NAME = frozenset(
         "company", "recipe", "let", "which", "this", "deadline", "everything", "launch", "shoot", "call", "time",
         "date", "where", "delivery", "range", "pack", "usage", "mood", "rate", "studio", "event", "we", "you",
         "all", "quote", "minimum", "maximum", "location", "setup", "product", "flavours", "colours", "usage",
-        "crew", "team", "staff", "so", "spf", "art", "shades", "scents", "angles",
+        "crew", "team", "staff", "so", "spf", "art", "shades", "scents", "angles", "year", "years", "form", "class",
+        "grade", "phase", "gate", "door", "bay", "hall", "floor", "row", "lot", "block", "line", "size", "sizes",
+        "scene", "frame", "frames", "setup", "look", "route", "junction", "platform", "terminal", "court", "pitch",
+        "jan", "feb", "mar", "apr", "jun", "jul", "aug", "sep", "oct", "nov", "dec", "mon", "tue", "tues", "wed",
+        "weds", "thu", "thurs", "fri", "sat", "sun", "landscape", "portrait", "square", "uprights", "model", "age",
+        "ages", "volume", "issue", "chapter", "clause", "section", "studio", "house", "road", "street",
     ]
 )  # fmt: skip
 
@@ -108,6 +131,10 @@ class Age:
     under: bool = False
     of: Hit | None = None
     alone: str = ""
+    #: Only an age when somebody stands before it: "1 model, agency, 28".
+    loose: bool = False
+    #: How somebody is called of whom nothing else is said: "Tom 14, Isla 16".
+    name: str = ""
 
 
 def read(sentence: Sentence, people: Sequence[Hit]) -> list[Age]:
@@ -168,6 +195,26 @@ def read(sentence: Sentence, people: Sequence[Hit]) -> list[Age]:
         ages = _numbers(match["n"])
         if ages and ages[0] > 1:
             _put(sentence, found, Age(match.start(), match.start("n"), match.end(), ages, alone=match["who"]))
+    for match in _EXTREME.finditer(text):
+        alone = match["who"]
+        _put(sentence, found, Age(match.start(), match.start("n"), match.end("n"), _numbers(match["n"]), alone=alone))
+    for pattern in (_ALL, _TURNED):
+        for match in pattern.finditer(text):
+            alone = "they" if pattern is _ALL else ""
+            ages = _numbers(match["n"])
+            if ages and max(ages) < 90:
+                _put(sentence, found, Age(match.start(), match.start("n"), match.end("n"), ages, alone=alone))
+    for row in _NAMES.finditer(sentence.raw):
+        _put_names(sentence, found, row)
+    for match in _LOOSE.finditer(text) if people else ():
+        key = "n" if match["n"] else "about"
+        ages = _numbers(match[key])
+        if (
+            ages
+            and 13 < ages[0] < 90
+            and (match["n"] is None or people[-1].end <= match.start() <= people[-1].end + 14)
+        ):
+            _put(sentence, found, Age(match.start(key), match.start(key), match.end(key), ages, loose=True))
     for match in _AGED.finditer(text):
         _put(sentence, found, Age(match.start(), match.start("n"), match.end(), _numbers(match["n"])))
     for match in _NAMED.finditer(text):
@@ -192,6 +239,21 @@ def read(sentence: Sentence, people: Sequence[Hit]) -> list[Age]:
         if not re.search(r"\b(?:no|not|nobody|without|nothing)\s*\Z", text[: match.start()]):
             _put(sentence, found, Age(match.start(), match.start("n"), match.end(), (), under=True))
     return sorted(found, key=lambda age: age.start)
+
+
+def _put_names(sentence: Sentence, found: list[Age], row: re.Match[str]) -> None:
+    """Take a row of names with their ages, unless one of the names is none ("June 12, July 14")."""
+    entries = [(row.start() + m.start(), m) for m in _NAME_NUMBER.finditer(row.group())]
+    if sentence.raw.isupper() or any(m["who"].lower() in _NO_NAME for _, m in entries):
+        return
+    for start, match in entries:
+        number_start = row.start() + match.start("n")
+        ages = (int(match["n"]),)
+        if 1 < ages[0] < 90:
+            age = Age(
+                start, number_start, row.start() + match.end("n"), ages, alone=match["who"].lower(), name=match["who"]
+            )
+            _put(sentence, found, age)
 
 
 def _numbers(text: str) -> tuple[int, ...]:

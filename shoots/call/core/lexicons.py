@@ -17,7 +17,7 @@ from typing import Any
 
 from rapidfuzz.distance import OSA
 
-from shoots.call.core.spans import Sentence, clean, stem, words_of
+from shoots.call.core.spans import Sentence, clean, stem, stems_of, words_of
 
 #: Words shorter than this are never taken for a mistyped other word [letters].
 SHORTEST_TYPO = 5
@@ -99,12 +99,16 @@ class Lexicons:
 
     def _add(self, entry: Entry, text: str) -> None:
         node = self._root
-        for word in words_of(clean(text)):
-            self._vocabulary.add(word.stem)
-            if entry.table in FORGIVING and len(word.stem) >= SHORTEST_TYPO and word.stem.isalpha():
-                for shorter in _deletions(word.stem):
-                    self._deletions.setdefault(shorter, set()).add(word.stem)
-            node = node.next.setdefault(word.stem, _Node())
+        forgiving = entry.table in FORGIVING
+        for word in stems_of(text):
+            self._vocabulary.add(word)
+            if forgiving and len(word) >= SHORTEST_TYPO and word.isalpha():
+                for shorter in _deletions(word):
+                    self._deletions.setdefault(shorter, set()).add(word)
+            step = node.next.get(word)
+            if step is None:
+                step = node.next[word] = _Node()
+            node = step
         node.entries.append((entry, text))
 
     def meant(self, word: str) -> str:

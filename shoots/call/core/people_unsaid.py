@@ -52,6 +52,144 @@ _PORTRAIT_OF = re.compile(
 )
 
 
+_TITLED = r"(?:(?:Mr|Mrs|Ms|Miss|Dr|Frau|Herr|Mme|Sir|Lady)\.? )"
+_NAMED_AT_WORK = re.compile(
+    rf"(?P<who>{_TITLED}[A-Z][a-z]+(?:-[A-Z][a-z]+)?|(?<=[a-z,:;&+] )[A-Z][a-z]{{2,11}})\s(?P<verb>[a-z]{{3,}}ing)\b"
+)
+#: Not seen on a picture, or not done by a person.
+_UNSEEN = frozenset(
+    [
+        "asking", "saying", "wanting", "needing", "selling", "paying", "signing", "launching", "doing", "having",
+        "going",
+        "coming", "arriving", "opening", "closing", "calling", "according", "regarding", "during", "delivering",
+        "shooting", "following", "meeting", "depending", "beginning", "being", "starting", "ending", "including",
+        "using",
+        "approving", "deciding", "thinking", "hoping", "looking", "sending", "booking", "running", "getting", "morning",
+        "evening", "spring", "booking", "chasing", "sorting", "organising", "ringing", "emailing", "clothing",
+        "building",
+        "catering", "knowing", "king", "thing", "packaging", "covering", "costing", "providing", "bringing", "leaving",
+        "planning", "offering", "evening", "viewing", "pricing", "clearing", "supplying", "excluding", "pending",
+        "wedding", "string", "ring", "wing", "racing", "housing", "trading", "retailing", "marketing", "advertising",
+    ]
+)  # fmt: skip
+
+
+def at_work(sentence: Sentence, hits: dict[str, list[Hit]], drafts: Sequence[Draft]) -> list[Draft]:
+    """Return who is named in capitals and does something that can be seen: "Elin turning the wheels".
+
+    Parameters
+    ----------
+    sentence : Sentence
+        A sentence of cleaned notes.
+    hits : dict
+        Phrases found in it, by table.
+    drafts : sequence of Draft
+        People found in it so far.
+
+    Returns
+    -------
+    list of Draft
+        One for each name.
+
+    References
+    ----------
+    Own rule, see tests.
+
+    Examples
+    --------
+    >>> from shoots.call.core.spans import cut
+    >>> [d.value.role for d in at_work(cut("the dairy, Elin turning the wheels").sentences[0], {}, ())]
+    ['Elin']
+    """
+    found: list[Draft] = []
+    if sentence.raw.isupper():
+        return found
+    for match in _NAMED_AT_WORK.finditer(sentence.raw):
+        start, end = match.span("who")
+        span = sentence.span(start, end)
+        if match["verb"] in _UNSEEN or _taken(sentence, hits, drafts, start, end):
+            continue
+        if re.search(r"\b(?:in|at|near|from|to|of|by|on|outside|around|for|not|no) \Z", sentence.text[:start]):
+            continue
+        name = match["who"]
+        reason = Reason(ReasonCode.PERSON_WORD, (("word", match.group().lower()),))
+        found.append(Draft(DraftKind.PERSON, PersonValue(name, 1), span, sentence.line_no, reason))
+    return found
+
+
+def _taken(sentence: Sentence, hits: dict[str, list[Hit]], drafts: Sequence[Draft], start: int, end: int) -> bool:
+    """Return whether words were read as a person already, or stand for something else."""
+    span = sentence.span(start, end)
+    if any(d.span.start < span.end and span.start < d.span.end for d in drafts):
+        return True
+    tables = ("place", "region", "group", "holiday", "product", "placement", "person", "act", "countnoun", "colour")
+    return any(h.start < end and start < h.end for table in tables for h in hits.get(table, ()))
+
+
+_SHOWN = re.compile(
+    r"\b(?P<n>\d{1,2}\s)?(?:portraits?|headshots?)\sof\s(?:the\s|our\s|their\s|her\s|his\s|\d{1,2}\s)?"
+    r"(?P<who>[a-z]{3,}(?:ers|ors|ists|men|women|ians|smiths|folk))\b|"
+    r"(?<![\w-])(?P<may>[a-z]{4,}(?:s|men|women|folk))\s(?:may|will|can|could|should|might)\s(?:also\s)?be\sin\s"
+    r"(?:it|them|the\s(?:pictures|pics|shots|photos|images)|shot|frame)\b"
+)
+_NOBODY = frozenset(
+    [
+        "papers",
+        "flowers",
+        "corners",
+        "others",
+        "numbers",
+        "letters",
+        "layers",
+        "containers",
+        "things",
+        "props",
+        "wearers",
+        "users",
+    ]
+)
+
+
+def shown(sentence: Sentence, hits: dict[str, list[Hit]], drafts: Sequence[Draft]) -> list[Draft]:
+    """Return people in no lexicon of whom portraits are spoken: "10 portraits of fighters", "readers may be in it".
+
+    Parameters
+    ----------
+    sentence : Sentence
+        A sentence of cleaned notes.
+    hits : dict
+        Phrases found in it, by table.
+    drafts : sequence of Draft
+        People found in it so far.
+
+    Returns
+    -------
+    list of Draft
+        One for each plural noun.
+
+    References
+    ----------
+    Own rule, see tests.
+
+    Examples
+    --------
+    >>> from shoots.call.core.spans import cut
+    >>> [(d.value.role, d.value.count) for d in shown(cut("10 portraits of fighters").sentences[0], {}, ())]
+    [('fighters', 10)]
+    """
+    found: list[Draft] = []
+    for match in _SHOWN.finditer(sentence.text):
+        key = "who" if match["who"] else "may"
+        start, end = match.span(key)
+        if match[key] in _NOBODY or _taken(sentence, hits, drafts, start, end):
+            continue
+        many = int(match["n"]) if match["n"] else None
+        reason = Reason(ReasonCode.PERSON_WORD, (("word", match[key]),))
+        span = sentence.span(start, end)
+        found.append(Draft(DraftKind.PERSON, PersonValue(match[key], many), span, sentence.line_no, reason))
+    return found
+
+
 def under_label(sentence: Sentence, drafts: Sequence[Draft]) -> list[Draft]:
     """Return whom a label means when its words name nobody: "Model: female, 30s", "Models: 1 female, 2 male".
 

@@ -47,6 +47,10 @@ class Thing:
     trade: bool = False
     container: bool = False
     sure: bool = True
+    #: Said to be what is sold or wanted: a label, "new", "pics of".
+    named: bool = False
+    #: Said at the beginning, counted, or with its colours or sizes.
+    firm: bool = False
 
 
 def runs(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[list[Hit]]:
@@ -102,7 +106,7 @@ def _is_colour(text: str, hits: dict[str, list[Hit]], hit: Hit) -> bool:
                 return True
             near = [c for c in hits["colour"] if c is not colour]
             return any(
-                re.fullmatch(r"\s?(?:,|and|&|\+|/|or)\s?", text[c.end : hit.start]) for c in near if c.end <= hit.start
+                re.fullmatch(r"\s?(?:,|and|&|\+|/|or)?\s?", text[c.end : hit.start]) for c in near if c.end <= hit.start
             )
     return False
 
@@ -214,9 +218,9 @@ def named(sentence: Sentence, hits: dict[str, list[Hit]], lexicons: Lexicons) ->
     >>> from shoots.call.core.lexicons import package_lexicons
     >>> from shoots.call.core.spans import cut
     >>> words = package_lexicons()
-    >>> line = cut("maker of accordions").sentences[0]
+    >>> line = cut("maker of theremins").sentences[0]
     >>> [thing.name for thing in named(line, words.hits(line), words)]
-    ['accordions']
+    ['theremins']
     """
     found = []
     for match in _NAMED.finditer(sentence.text):

@@ -13,7 +13,7 @@ from shoots.call.core.spans import Sentence, stem, words_of
 
 _UNIT = r"(?:ml|cl|lit(?:re|er)s?|ltr|l|kg|g|oz|fl oz|lb|cm|mm|inch|inches)\b"
 SIZE = re.compile(
-    rf"(?<![\w.£$€])(?:\d+(?:[.,]\d+)?\s?{_UNIT}(?:\s?(?:/|,|and|&|-|to)\s?\d+(?:[.,]\d+)?\s?{_UNIT})*|"
+    rf"(?<![\w.£$€])(?:\d[.,]\d+\s?m\b|\d+(?:[.,]\d+)?\s?{_UNIT}(?:\s?(?:/|,|and|&|-|to)\s?\d+(?:[.,]\d+)?\s?{_UNIT})*|"
     r"(?:xxs|xs|s|m|l)\s?(?:-|to)\s?(?:m|l|xl|xxl|xxxl|\dxl)\b|\b(?:one size|xxl|xxs|xs|xl)\b|"
     r"\d-(?:man|person|berth|seater)\b|(?:uk |eu |us )?size[s]?\s?\d{1,2}(?:\s?(?:-|to|,|and|&|/)\s?\d{1,2})*|"
     r"\b(?:size )?(?:small|medium|large)(?:\s?(?:,|and|&|/)\s?(?:small|medium|large))+)"
@@ -103,13 +103,29 @@ def _colours(text: str, colours: Sequence[Hit], thing: Thing, until: int) -> Non
         thing.start = before[-1].start
 
 
-def without_doubles(drafts: Sequence[Draft]) -> list[Draft]:
+def _kept(drafts: Sequence[Draft], *, serves: bool) -> list[Draft]:
+    """Leave out what is only mentioned beside something that is said to be the thing, and what nobody sells."""
+    said = [dict(draft.reason.params) for draft in drafts]
+    if serves:
+        return [draft for draft, how in zip(drafts, said, strict=True) if how.get("said") == "named"]
+    if any(how.get("said") and "trade" not in how and "container" not in how for how in said):
+        drafts = [draft for draft, how in zip(drafts, said, strict=True) if how.get("said")]
+    kinds = [dict(draft.reason.params) for draft in drafts]
+    if any("container" not in how for how in kinds):
+        # "JAM. jars 340 g": what the jam is in; "four new cans" are what is sold.
+        return [d for d, how in zip(drafts, kinds, strict=True) if "container" not in how or how.get("said") == "named"]
+    return list(drafts)
+
+
+def without_doubles(drafts: Sequence[Draft], *, serves: bool = False) -> list[Draft]:
     """Return the products of all notes, each once, with all its colours and sizes.
 
     Parameters
     ----------
     drafts : sequence of Draft
         Drafts of kind `product` in order.
+    serves : bool
+        Whether the client sells no things: a practice, a school, a hotel.
 
     Returns
     -------
@@ -127,7 +143,7 @@ def without_doubles(drafts: Sequence[Draft]) -> list[Draft]:
     []
     """
     kept: list[tuple[frozenset[str], str, Draft, bool]] = []
-    for draft in drafts:
+    for draft in _kept(drafts, serves=serves):
         if not isinstance(draft.value, ProductValue):
             continue
         stems = [stem(word.text) for word in words_of(draft.value.name)]
@@ -158,8 +174,9 @@ def without_doubles(drafts: Sequence[Draft]) -> list[Draft]:
 
 
 def _compound(first: str, second: str) -> bool:
-    """Return whether one word ends with the other ("motorbike", "bike")."""
-    return min(len(first), len(second)) > 3 and (first.endswith(second) or second.endswith(first))
+    """Return whether one word ends with the other ("motorbike", "bike"); an earring is no ring."""
+    longer, shorter = sorted((first, second), key=len, reverse=True)
+    return len(shorter) > 3 and longer.endswith(shorter) and len(longer) - len(shorter) > 3
 
 
 def _merged(first: Draft, second: Draft, *, longer: bool) -> Draft:

@@ -25,41 +25,60 @@ _NEGATIVE = re.compile(
     r"the)|made (?:of|from)|"
     r"like (?:a|an)|under (?:a|the)|against (?:a|the)|served with|paired with|dipped in|around (?:a|the)|by "
     r"the|at the|off the|"
-    r"in (?:a|the|his|her|their)|need(?:s)? their|through (?:a|the))\s+)(?:(?!and\b|or\b|plus\b|"
+    r"in (?:a|the|his|her|their)|round (?:his|her|the)|"
+    r"(?:of|for) the|one of (?:the|her|his|their)|need(?:s)? their|through (?:a|the))\s+)(?:(?!and\b|or\b|plus\b|"
     r"new\b)[\w'-]+\s+){0,2}\Z"
 )
+_ALONE_BEHIND = re.compile(r"\s*(?:$|[,;:/+&(-]|and\b|x\s?\d|\d)")
 _SHOWN_ON = re.compile(
-    r"\b(?:focus|emphasis|concentrat\w*|close-?ups?|detail|label|shots?|pics|work|push)\s+on (?:a|the|an|our|"
+    r"\b(?:heroe?s?|shots?|pics?|pictures?|photos?|images?|packshots?|cut-?outs?) of (?:the|her|his|their|our)\s"
+    r"(?:[\w'-]+\s+){0,2}\Z|\b(?:focus|emphasis|concentrat\w*|close-?ups?|detail|label|shots?|pics|work|"
+    r"push)\s+on (?:a|the|an|our|"
     r"their)\s+(?:[\w'-]+\s+){0,2}\Z"
 )
 _NOT_BEHIND = re.compile(
     r"\s?(?:range|collection|line)?\s?-?(?:shop|bar|house|park|call|number|break|time|table top|man|guy|stain|"
     r"coloured|colored|scene|"
     r"feel|vibe|machine shop|estate|signal|interview|launch party|festival|tasting|lover|lovers|free|user|"
-    r"users|surfaces?|background|backdrop)\b"
+    r"users|surfaces?|background|backdrop|unit|wall|sellers?)\b"
 )
 _TRADE_BEHIND = re.compile(
     r"\s?(?:brand|label|company|maker|makers|manufacturer|mfr|supplier|suppliers|firm|business|start-?up|"
     r"startup|co\b|producer|producers|"
     r"importer|retailer|store|people|specialist|trade|studio|designer|designers|growers?|merchants?|seller|"
-    r"sellers|fitters?|dealers?|repairs?|hire|shop)\b"
+    r"sellers|fitters?|dealers?|repairs?|hire|shop|ppl|people|guys?|lady|folk|builders?|farm|works|co-op|cooperative|"
+    r"collective)\b"
+)
+#: "hero on bed", "both in golden varnish"; not "a company in Derby makes blades".
+_BARE = re.compile(
+    r"\b(?:in|on|at|against|beside|behind|onto|into|near|under)\s+(?:(?!and\b|or\b|plus\b|new\b)[\w'-]+\s+)?\Z"
+)
+#: "paddles, flask = dressing, she doesn't sell those", "the jug and the bowls are decoration".
+_NOT_SOLD = re.compile(
+    r"(?:(?:\b(?:are|is|as|just|only|all)|=|:)\s(?:just |only |all |hers?, |ours?, |theirs?, )*(?:props?|decoration|"
+    r"(?:set )?dressing)\b|\bnot (?:hers|his|ours|theirs)\b|\b(?:doesn't|don't|not) sell\b|\bon loan\b|"
+    r"\bset dressing\b|"
+    r"\(props\b)"
 )
 _PROPS_BEHIND = re.compile(
     r"[\w\s,&'-]{0,40}\b(?:for (?:the )?(?:crew|team|us|lunch|break|everyone)\b|as props?|for props?|from props|"
     r"props only|just props|is a prop|are props)\b"
 )
 _LIST = re.compile(
-    r"\s*(?:,|and|&|\+|/|plus|or|,\s?and|,\s?plus)\s*(?:(?:a|an|one|some|the|their|our|new|big|two|three|four|"
+    r"(?:\s?\([^()]{1,40}\))?(?:\s[\d+&.,x/ -]*(?:ml|cl|l|kg|g|cm|mm|oz|inch))*\s*(?:,|and|&|\+|/|plus|or|,\s?and|"
+    r",\s?plus)\s*(?:(?:a|an|one|some|the|their|our|new|big|two|three|four|"
     r"\d{1,2}|matching|small|large)\s){0,2}(?:[a-z'-]+\s){0,2}"
 )
 _KINDS_BEHIND = re.compile(
-    r"\s?(?:in|,|\()\s?(?:two|three|four|five|six|seven|eight|\d{1,2}) (?:new )?(?:fabrics?|colou?rs?|"
+    r"\s?(?:in|,|\()?\s?(?:two|three|four|five|six|seven|eight|\d{1,2}) (?:new )?(?:fabrics?|colou?rs?|"
     r"colou?rways|finishes|sizes|woods|shades|flavours|scents|styles|designs|varieties)\b"
 )
 _KIND_OF = re.compile(r"\bin (?:two|three|four|five|six|\d{1,2}) (?:new )?\Z")
 #: "3 SKUs: front light, rear light": a list of products under their number.
 _COUNTED_LABEL = re.compile(r"\s*\d{1,2} (?:new )?(?:skus?|products|items|lines|pieces|styles|models)\s?:\s")
-_NUMBER_BEHIND = re.compile(r"\s?\((?P<n>\d{1,2})(?:\s?(?:pr|prs|pairs?|pcs|off|x))?\)")
+_NUMBER_BEHIND = re.compile(
+    r"\s?\((?P<n>\d{1,2})(?:\s?(?:pr|prs|pairs?|pcs|off|x))?\)|,?\s(?P<of>\d{1,2}) of (?:them|each)\b"
+)
 _COUNT_GAP = re.compile(
     r"\s?(?:x\s)?(?:new |different |types? of |kinds? of |flavours? of |colours? of |of the |of our |of |"
     r"bottles? of |jars? of |pairs? of |"
@@ -104,6 +123,8 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], lexicons: Lexicons) -> 
     if labelled:
         things += product_names.listed(sentence, hits, things, lexicons)
     things += product_names.counted(sentence, hits, lexicons, quantities(sentence.text))
+    for thing in things:
+        thing.named = thing.named or labelled or not thing.head
     things.sort(key=lambda thing: thing.start)
     product_traits.add(sentence, hits, things)
     drafts = []
@@ -112,6 +133,7 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], lexicons: Lexicons) -> 
         params = (
             ("word", thing.head or thing.name),
             *((("trade", "yes"),) if thing.trade else (("container", "yes"),) if thing.container else ()),
+            *((("said", "named"),) if thing.named else (("said", "firm"),) if thing.firm else ()),
         )
         value = ProductValue(thing.name, tuple(thing.colours), tuple(thing.sizes), thing.quantity)
         span = sentence.span(thing.start, max(thing.end, thing.last))
@@ -134,11 +156,13 @@ def _known(sentence: Sentence, hits: dict[str, list[Hit]], lexicons: Lexicons) -
         bracket = before.rfind("(")
         if found and bracket > before.rfind(")") and 0 <= bracket - max(found[-1].end, found[-1].last) <= 1:
             continue  # "4 bars (dark, milk, sea salt)": kinds of the same thing
-        negative = bool(_NEGATIVE.search(before)) and not _SHOWN_ON.search(before)
+        negative = bool(_NEGATIVE.search(before) or _BARE.search(before)) and not _SHOWN_ON.search(before)
         negative = negative or bool(_PROPS_BEHIND.match(sentence.text, thing.end))
         in_list = out_until >= 0 and _LIST.fullmatch(sentence.text[out_until : thing.start])
         if (negative or in_list) and sentence.topic != "products":
             out_until = thing.end
+            continue
+        if not thing.named and _is_aside(sentence, thing):
             continue
         packed = (
             found
@@ -148,6 +172,21 @@ def _known(sentence: Sentence, hits: dict[str, list[Hit]], lexicons: Lexicons) -
         if not packed:
             found.append(thing)
     return _agreed(sentence, found)
+
+
+def _is_aside(sentence: Sentence, thing: Thing) -> bool:
+    """Return whether words make no product of a thing: nobody sells it, it is a town, or a part of another thing."""
+    text, raw = sentence.text, sentence.raw
+    if any(
+        thing.end <= match.start() and ";" not in text[thing.end : match.start()] for match in _NOT_SOLD.finditer(text)
+    ):
+        return True
+    word = raw[thing.start : thing.end]
+    lower = any(character.islower() for character in word[1:])
+    town = word[:1].isupper() and lower and bool(re.search(r"(?:[a-z,]|\bin|\bnear) \Z", raw[: thing.start]))
+    if town and re.match(r"\s*(?:[,.;)(-]|$|called|way\b|and\b)", text[thing.end :]):
+        return True  # "perfume, Bath", "a violin maker in Cardigan"
+    return thing.container and bool(re.match(r"\s(?:each|per\b|a piece)", text[thing.end :]))
 
 
 def _agreed(sentence: Sentence, found: list[Thing]) -> list[Thing]:
@@ -163,7 +202,12 @@ def _agreed(sentence: Sentence, found: list[Thing]) -> list[Thing]:
 
 
 def _vouched(group: list[Thing]) -> list[Thing]:
-    return group if len(group) > 1 else [thing for thing in group if thing.sure]
+    if not any(thing.sure for thing in group):
+        return []
+    named, firm = any(thing.named for thing in group), any(thing.firm for thing in group)
+    for thing in group:
+        thing.named, thing.firm = named, firm
+    return group
 
 
 def _thing(
@@ -181,12 +225,31 @@ def _thing(
         return None
     quantity, counted_from = _quantity(sentence, counts, start)
     if quantity is None and (behind := _NUMBER_BEHIND.match(tail)):
-        quantity, counted_from = int(behind["n"]), start
+        quantity, counted_from = int(behind["n"] or behind["of"]), start
         sentence.claim(end, end + behind.end())
     everyday = any(e.start <= last.start and last.end <= e.end for e in hits.get("everyday", ()))
-    needs_sign = (bool(last.entry.data.get("plain")) and alone) or (everyday and len(run) == 1)
+    seldom = bool(last.entry.data.get("sign"))
+    needs_sign = (bool(last.entry.data.get("plain")) and alone) or (everyday and len(run) == 1) or seldom
+    opens = sentence.index == 0 or (sentence.index == 1 and sentence.offset < 40)
+    leads = start == 0 and sentence.line_no < 5
+    definite = bool(re.search(r"\b(?:the|this|these|those)\s\Z", text[:start])) and sentence.index > 0
+    named = sentence.topic == "products" or _cued(sentence, hits, start, end)
+    firm = (
+        (named and not definite)
+        or opens
+        or (leads and not needs_sign)
+        or (quantity or 0) > 1
+        or bool(SIZE.match(tail.lstrip(" (,-:")))
+        or bool(product_traits.SIZE_BEFORE.search(text[:start]))
+        or _coloured(hits, text, start, end, before=not last.entry.data.get("plain"))
+        or bool(_KINDS_BEHIND.match(tail))
+        or bool(_NUMBER_BEHIND.match(tail))
+        or bool(re.match(r"\s?x\s?\d", tail))
+    )
     sign = (
-        sentence.topic == "products"
+        (firm and not opens)
+        or named
+        or (opens and (seldom or (everyday and start < 3 and bool(_ALONE_BEHIND.match(tail)))))
         or quantity is not None
         or bool(SIZE.match(tail.lstrip(" (,-:")))
         or bool(product_traits.SIZE_BEFORE.search(text[:start]))
@@ -194,7 +257,6 @@ def _thing(
         or bool(_KINDS_BEHIND.match(tail))
         or bool(_NUMBER_BEHIND.match(tail))
         or bool(re.match(r"\s?x\s?\d|\s(?:should|must|needs? to|has to|to be)\b", tail))
-        or _cued(sentence, hits, start, end)
         or (not alone and sentence.index > 0 and len(text[sentence.clause(start, end).start : start].split()) <= 1)
     )
     contained = bool(last.entry.data.get("plain")) and alone
@@ -202,7 +264,11 @@ def _thing(
     thing = Thing(
         start, end, text[last.start : end], name, quantity=quantity, last=end, trade=trade, container=contained
     )
-    thing.sure = sign or not needs_sign
+    thing.sure, thing.named, thing.firm = (
+        sign or not needs_sign,
+        (named and not definite) or (opens and contained),
+        firm,
+    )
     thing.trade = thing.trade or sentence.topic == "client"
     if quantity is not None:
         thing.start = counted_from

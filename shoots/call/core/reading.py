@@ -20,6 +20,7 @@ from shoots.call.core import (
     mood,
     negatives,
     people,
+    people_settle,
     placements,
     places,
     product_traits,
@@ -107,7 +108,9 @@ def read_notes(text: str, *, called_on: date, country: str, lexicons: Lexicons |
     found += counts_rows.read(notes.sentences, found)
     found.sort(key=lambda draft: (draft.span, draft.kind.value))
     live, gone = corrections.apply(notes.sentences, found)
-    live, needless = _settled(live)
+    short = bool(notes.sentences) and len(notes.sentences[0].words) < 3
+    serves = any(here.get("service") for here in hits[: 2 if short else 1])
+    live, needless = _settled(live, clean(text), serves=serves)
     live += minors.permissions(live)
     live.sort(key=lambda draft: (draft.span, draft.kind.value))
     total = finals.add_up(live, text)
@@ -200,9 +203,9 @@ def _read_sentence(
     return found + wished + negatives.read(sentence, hits, found)
 
 
-def _settled(drafts: Sequence[Draft]) -> tuple[list[Draft], list[Draft]]:
+def _settled(drafts: Sequence[Draft], text: str, *, serves: bool) -> tuple[list[Draft], list[Draft]]:
     """Tie up what only the whole notes tell: doubles, licence starts, days counted from the shoot."""
-    things = product_traits.without_doubles([d for d in drafts if d.kind is DraftKind.PRODUCT])
-    who = people.without_doubles([d for d in drafts if d.kind is DraftKind.PERSON])
+    things = product_traits.without_doubles([d for d in drafts if d.kind is DraftKind.PRODUCT], serves=serves)
+    who = people_settle.settled([d for d in drafts if d.kind is DraftKind.PERSON], text)
     kept = [d for d in drafts if d.kind not in (DraftKind.PRODUCT, DraftKind.PERSON)] + things + who
     return date_settle.settle(sorted(kept, key=lambda d: d.span))

@@ -171,6 +171,19 @@ def _without_accent(character: str) -> str:
     return character
 
 
+#: What is not simply put into lower case, even when all of it is ASCII: a quick way through for the words of lexicons.
+_NOT_PLAIN = re.compile(r"[`<&]")
+
+
+@lru_cache(maxsize=4096)
+def _cleaned(character: str) -> str:
+    new = _SAME_WIDTH.get(character, character)
+    if new != "\n" and unicodedata.category(new) in ("Cc", "Cf", "Co", "Cs", "Zs", "Zl", "Zp"):
+        new = " "
+    lowered = _without_accent(new).lower()
+    return lowered if len(lowered) == 1 else new
+
+
 def clean(source: str) -> str:
     """Return the notes in lower case with plain dashes and quotes, character by character.
 
@@ -193,13 +206,9 @@ def clean(source: str) -> str:
     >>> clean("10\u201312 <b>Caf\u00e9</b>")
     '10-12    cafe    '
     """
-    table: dict[int, str] = {}
-    for character in set(source):
-        new = _SAME_WIDTH.get(character, character)
-        if new != "\n" and unicodedata.category(new) in ("Cc", "Cf", "Co", "Cs", "Zs", "Zl", "Zp"):
-            new = " "
-        lowered = _without_accent(new).lower()
-        table[ord(character)] = lowered if len(lowered) == 1 else new
+    if source.isascii() and source.isprintable() and not _NOT_PLAIN.search(source):
+        return source.lower()
+    table = {ord(character): _cleaned(character) for character in set(source)}
     text = source.translate(table)
     if "<" in text:
         text = _TAG.sub(lambda match: " " * len(match.group()), text)
@@ -307,6 +316,31 @@ def words_of(text: str) -> list[Word]:
     ['trail', 'running', '20', 'l']
     """
     return [Word(m.group(), stem(m.group()), m.start(), m.end()) for m in _WORD.finditer(text)]
+
+
+def stems_of(text: str) -> list[str]:
+    """Return the stems of the words and numbers of a text that is not cleaned yet.
+
+    Parameters
+    ----------
+    text : str
+        A phrase of a lexicon.
+
+    Returns
+    -------
+    list of str
+        In order.
+
+    References
+    ----------
+    Own rule, see tests.
+
+    Examples
+    --------
+    >>> stems_of("Trail-running Packs")
+    ['trail', 'running', 'pack']
+    """
+    return [stem(word) for word in _WORD.findall(clean(text))]
 
 
 def cut(source: str, topic_of: Callable[[str], str] = lambda label: "") -> Notes:

@@ -11,6 +11,11 @@ from tests.call.core.notes import hits, sentence
 @pytest.mark.parametrize(
     ("text", "ages"),
     [
+        ("riders - Tom 14, Isla 16, Bex 22", [(14,), (16,), (22,)]),
+        ("oldest 34, youngest 14", [(34,), (14,)]),
+        ("coxed four, all 15-16", [(15, 16)]),
+        ("one with a toddler (Meg's, just turned 2)", [(2,)]),
+        ("the other turned sixteen in April", [(16,)]),
         ("he's 16", [(16,)]),
         ("she is sixteen", [(16,)]),
         ("they are 7 and 9", [(7, 9)]),

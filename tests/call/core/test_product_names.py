@@ -39,8 +39,8 @@ def test_what_stands_before_a_noun_belongs_to_its_name(text: str, noun: str, nam
 @pytest.mark.parametrize(
     ("text", "names"),
     [
-        ("maker of accordions", ["accordions"]),
-        ("they sell hurdy gurdies in Kent", ["hurdy gurdies"]),
+        ("maker of theremins", ["theremins"]),
+        ("they sell alpenhorns in Kent", ["alpenhorns"]),
         ("we make it simple", []),
         ("they sell candles", []),
     ],

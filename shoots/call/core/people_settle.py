@@ -1,0 +1,164 @@
+"""What only all notes tell of the people: the same ones named twice, ages said a sentence later, "nobody in them"."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+
+from shoots.call.core.drafts import Draft, PersonValue, Reason
+from shoots.call.core.minors import ADULT
+from shoots.call.core.spans import Span, stem
+
+_NOBODY = re.compile(
+    r"\b(?:no people\b(?!'s)|nobody(?: is|'s)? (?:in|on)\b|no one(?: is|'s)? in\b|no humans|there will be no people|"
+    r"people-free|"
+    r"without (?:any )?people|no models?\b(?!\s(?:release|fee|name|number|year))|nobody in (?:it|them|shot))"
+)
+_VAGUE = frozenset(["people", "persons", "adults", "grown ups", "grown-ups", "guests", "real people", "cast"])
+
+
+def settled(drafts: Sequence[Draft], text: str) -> list[Draft]:
+    """Return the people of all notes after what only the whole of them tells.
+
+    Parameters
+    ----------
+    drafts : sequence of Draft
+        Drafts of kind `person` in order.
+    text : str
+        The cleaned notes.
+
+    Returns
+    -------
+    list of Draft
+        Nobody without an age or a number where the notes say that nobody is seen, and each role once.
+
+    References
+    ----------
+    Own rule, see tests.
+
+    Examples
+    --------
+    >>> settled([], "no people")
+    []
+    """
+    if _NOBODY.search(text):
+        drafts = [
+            d
+            for d in drafts
+            if isinstance(d.value, PersonValue)
+            and (d.value.age is not None or (d.value.count or 0) > 1 or d.value.crew)
+        ]
+    kept = without_doubles(drafts)
+    exact = {d.value.count for d in kept if isinstance(d.value, PersonValue) and d.value.role not in _VAGUE}
+    return [
+        d
+        for d in kept
+        if not (
+            isinstance(d.value, PersonValue)
+            and d.value.role in _VAGUE
+            and d.value.age is None
+            and d.value.count in exact
+            and len(exact - {None}) > 0
+        )
+    ]
+
+
+def without_doubles(drafts: Sequence[Draft]) -> list[Draft]:
+    """Return the people of all notes without later mentions of the same ("models booked by us").
+
+    Parameters
+    ----------
+    drafts : sequence of Draft
+        Drafts of kind `person` in order.
+
+    Returns
+    -------
+    list of Draft
+        Each role once; a mention with a number or an age is preferred.
+
+    References
+    ----------
+    Own rule, see tests.
+
+    Examples
+    --------
+    >>> without_doubles([])
+    []
+    """
+    kept: list[Draft] = []
+    for draft in drafts:
+        value = draft.value
+        if not isinstance(value, PersonValue):
+            continue
+        if not value.role and value.age is None and value.school_age:
+            near = next((other for other in reversed(kept) if _may_be_at_school(other, draft)), None) or next(
+                (other for other in kept if isinstance(other.value, PersonValue) and other.value.minor), None
+            )
+            if near is not None and isinstance(near.value, PersonValue):
+                kept[kept.index(near)] = replace(near, value=replace(near.value, school_age=True, minor=True))
+                continue
+        if not value.role and value.age is not None and (near := _said_of(kept, draft)) is not None:
+            kept[kept.index(near)] = _older(near, draft)
+            continue
+        role = stem(value.role.split()[-1]) if value.role else ""
+        same = next(
+            (
+                other
+                for other in kept
+                if role
+                and isinstance(other.value, PersonValue)
+                and other.value.role
+                and stem(other.value.role.split()[-1]) == role
+            ),
+            None,
+        )
+        if same is None:
+            kept.append(draft)
+        elif isinstance(same.value, PersonValue) and value.age is None and value.count is None:
+            continue
+        elif isinstance(same.value, PersonValue) and same.value.count is None and same.value.age is None:
+            kept[kept.index(same)] = draft
+        else:
+            kept.append(draft)
+    return kept
+
+
+_PRONOUN_AGE = re.compile(r"(?:he|she)(?:'s|\sis|\sturns|\sturned)\b")
+
+
+def _said_of(kept: Sequence[Draft], draft: Draft) -> Draft | None:
+    """Return the one person before a sentence that only says "he is fifteen"."""
+    words = dict(draft.reason.params).get("words", "")
+    if not kept or not _PRONOUN_AGE.match(words):
+        return None
+    last = kept[-1]
+    value = last.value
+    if not isinstance(value, PersonValue) or not value.role or value.age is not None or (value.count or 1) > 1:
+        return None
+    return last if 0 <= draft.line_no - last.line_no <= 1 and stem(value.role) == value.role else None
+
+
+def _older(person: Draft, age: Draft) -> Draft:
+    value, said = person.value, age.value
+    if not (isinstance(value, PersonValue) and isinstance(said, PersonValue)):
+        return person
+    value = replace(
+        value, age=said.age, ages=said.ages, minor=said.minor, school_age=value.school_age or said.school_age
+    )
+    words = (("word", value.role), *(pair for pair in age.reason.params if pair[0] == "words"))
+    return replace(
+        person,
+        value=value,
+        span=Span(person.span.start, age.span.end),
+        reason=Reason(age.reason.code, words),
+        confirm=age.confirm,
+    )
+
+
+def _may_be_at_school(person: Draft, at_school: Draft) -> bool:
+    """Return whether "out of school at three" says more about somebody named on the line or just before it."""
+    value = person.value
+    if not isinstance(value, PersonValue) or not 0 <= at_school.line_no - person.line_no <= 1:
+        return False
+    return value.minor is True or (value.age is not None and value.age <= ADULT)

@@ -1,0 +1,36 @@
+"""What only all notes tell of the people (shoots.call.core.people_settle). Labels: own, by meaning."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.call.core.notes import data
+
+
+def people(text: str) -> list[tuple[str | None, int | None, int | None]]:
+    return [(p["who"], p["count"], p["age"]) for p in data(text)["people"]["entries"]]
+
+
+@pytest.mark.parametrize(
+    ("text", "found"),
+    [
+        ("a first line\nher grandson will wear them; he is fifteen", [("grandson", None, 15)]),
+        ("a first line\nher sister models. she's 31", [("sister", None, 31)]),
+        ("a first line\ntwo riders. he is fifteen", [("riders", 2, None), (None, None, 15)]),
+    ],
+)
+def test_an_age_said_a_sentence_later(text: str, found: list[tuple[str | None, int | None, int | None]]) -> None:
+    assert people(text) == found
+
+
+def test_nobody_is_seen_where_the_notes_say_so() -> None:
+    assert people("cans, one barista pouring\nnobody is in the pictures") == []
+    assert people("cans, two baristas pouring\nno people's faces") == [("baristas", 2, None)]
+
+
+def test_people_named_once_more_in_general_are_the_same() -> None:
+    assert people("a sauna\n2 people jumping in\n2 bathers, grown ups") == [("bathers", 2, None)]
+
+
+def test_who_is_counted_before_a_colon_is_told_behind_it() -> None:
+    assert people("a first line\n2 hikers: her roommate (26) + a guy from the shop (41)") == [("hikers", 2, 26)]
