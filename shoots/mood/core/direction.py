@@ -19,7 +19,6 @@ from enum import StrEnum
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy import ndimage
 
 LONGEST_SIDE = 128
 """Points on the longer side of the copy that shading is read from."""
@@ -163,6 +162,8 @@ def light_from(lightness: NDArray[np.float64], seen: NDArray[np.bool_] | None = 
         edge |= area_mean(seen.astype(np.float64), LONGEST_SIDE) < 0.999
     reach = max(1, round(EDGE_REACH / stretch))
     if edge.any():
+        from scipy import ndimage
+
         edge = ndimage.binary_dilation(edge, iterations=reach)
     used = (slope >= LEAST_SLOPE) & ~edge
     shaded = 100.0 * float(np.count_nonzero(used)) / used.size
@@ -188,6 +189,9 @@ def _slopes(
     """Return the slopes downwards and to the right, in L* a point of the copy of 128."""
     if min(plane.shape) < 2:
         return np.zeros_like(plane), np.zeros_like(plane)
+    # Models import this module: a quarter of the start-up of every command, which most of them need not pay.
+    from scipy import ndimage
+
     smoothed = ndimage.gaussian_filter(plane, smooth, mode="nearest")
     down, right = np.gradient(smoothed)
     return down * spacing, right * spacing
