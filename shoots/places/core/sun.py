@@ -30,6 +30,7 @@ HEIGHT = Range(0.0, 1e5, "m")
 UNIX_S = Range(-6.2e10, 2.53e11, "s")
 YEAR = Range(1000.0, 3000.0, "a")
 HALF_TURN = Range(0.0, 180.0, "°")
+DELTA_T = Range(-1e5, 1e5, "s")
 
 STANDARD_PRESSURE_HPA = 1013.25
 """Sea-level pressure of the standard atmosphere, ISO 2533:1975. [hPa]"""
@@ -215,8 +216,8 @@ def sun_track(
     temperature_c : float
         Air temperature, -90 to 60. [°C]
     delta_t_s : float or None
-        Terrestrial less universal time; None takes the polynomial of Espenak and Meeus for the first
-        moment. [s]
+        Terrestrial less universal time, -100,000 to 100,000; None takes the polynomial of Espenak and Meeus
+        for the first moment. [s]
 
     Returns
     -------
@@ -242,6 +243,7 @@ def sun_track(
 
     if delta_t_s is None:
         delta_t_s = _delta_t_s(unix_s)
+    DELTA_T.check("delta_t_s", delta_t_s)
     _, _, apparent, geometric, azimuth, equation = spa.solar_position(
         unix_s,
         latitude_deg,
@@ -292,7 +294,7 @@ def sun_position(
     temperature_c : float
         Air temperature, -90 to 60. [°C]
     delta_t_s : float or None
-        Terrestrial less universal time; None takes the polynomial of Espenak and Meeus. [s]
+        Terrestrial less universal time, -100,000 to 100,000; None takes the polynomial of Espenak and Meeus. [s]
 
     Returns
     -------
@@ -340,7 +342,7 @@ def sun_on_sphere(at: datetime, delta_t_s: float | None = None) -> SunOnSphere:
     at : datetime
         An aware moment in the years 1000 to 3000.
     delta_t_s : float or None
-        Terrestrial less universal time; None takes the polynomial of Espenak and Meeus. [s]
+        Terrestrial less universal time, -100,000 to 100,000; None takes the polynomial of Espenak and Meeus. [s]
 
     Returns
     -------

@@ -117,6 +117,13 @@ def test_the_sun_on_the_sphere_agrees_with_skyfield_through_the_years() -> None:
         assert found.equation_of_time_min == pytest.approx(60.0 * ahead, abs=2.5 / 60.0)
 
 
+@pytest.mark.parametrize("delta_t_s", [-1e300, 2e5, float("nan")])
+def test_a_clock_that_cannot_be_meant_is_refused(delta_t_s: float) -> None:
+    for ask in (lambda at: sun_position(at, 51.5, 0.0, delta_t_s=delta_t_s), lambda at: sun_on_sphere(at, delta_t_s)):
+        with pytest.raises(OutOfRange):
+            ask(datetime(2027, 6, 21, tzinfo=UTC))
+
+
 def test_shadow_of_a_person_at_a_low_sun() -> None:
     """5.59: plane geometry."""
     assert shadow_length(1.80, 6.201) == pytest.approx(16.57, abs=0.02)
