@@ -93,6 +93,16 @@ def test_the_list_says_how_to_ask(monkeypatch: pytest.MonkeyPatch) -> None:
             "out_of_range",
             "evaluate.lights[0].lamp.guide_number_m is missing",
         ),
+        (
+            b'{"quantity": "flash_f_number", "guide_number_m": 45, "distance_m": 0, "iso": 100, "power": 1}',
+            "out_of_range",
+            "distance_m is 0 m; it must be more than that",
+        ),
+        (
+            b'{"quantity": "refit", "priors": {}, "readings": [{"parts": [["A", 9]], "measured_lx_s": 9}]}',
+            "unknown_light",
+            "\u201cA\u201d",
+        ),
         (b'{"evaluate": {"exposure": {"f_number": 8}}}', "wrong_input", "evaluate.exposure.shutter_s"),
     ],
 )

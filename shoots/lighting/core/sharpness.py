@@ -242,7 +242,7 @@ def depth_of_field_short(focal_mm: float, f_number: float, circle_mm: float, foc
     return DepthOfField(h * focus_m / (h + focus_m), far)
 
 
-def focus_for_planes(near_m: float, far_m: float) -> float:
+def focus_for_planes(near_m: float, far_m: float = math.inf) -> float:
     """Return the focus that serves two planes alike.
 
     Parameters
@@ -275,7 +275,7 @@ def focus_for_planes(near_m: float, far_m: float) -> float:
     return 2.0 / (1.0 / near_m + 1.0 / far_m)
 
 
-def f_number_for_depth(focal_mm: float, circle_mm: float, near_m: float, far_m: float) -> float:
+def f_number_for_depth(focal_mm: float, circle_mm: float, near_m: float, far_m: float = math.inf) -> float:
     """Return the f-number that makes two planes just acceptably sharp, focused between them.
 
     Parameters

@@ -13,6 +13,7 @@ from django.utils.translation import gettext as _
 
 from shoots.lighting.core.codec import WrongInput
 from shoots.lighting.core.door import answer, listing
+from shoots.lighting.core.meter import UnknownLight
 from shoots.lighting.core.quantities import UnknownQuantity
 from shoots.places.core.course import UnknownZone
 from shoots.places.core.sun import NaiveTime
@@ -98,11 +99,12 @@ def described(error: Exception) -> dict[str, Any]:
     elif isinstance(error, OutOfRange):
         unit = "" if error.unit == "1" else f" {error.unit}"
         # JSON has no NaN: what is none was never given, such as the guide number of a flash.
-        says = (
-            _("%(name)s is missing; it must lie between %(low)g and %(high)g%(unit)s")
-            if error.value != error.value
-            else _("%(name)s is %(value).6g%(unit)s; it must lie between %(low)g and %(high)g%(unit)s")
-        )
+        if error.value != error.value:
+            says = _("%(name)s is missing; it must lie between %(low)g and %(high)g%(unit)s")
+        elif error.value == error.low:
+            says = _("%(name)s is %(value).6g%(unit)s; it must be more than that and at most %(high)g%(unit)s")
+        else:
+            says = _("%(name)s is %(value).6g%(unit)s; it must lie between %(low)g and %(high)g%(unit)s")
         message = says % {
             "name": error.name,
             "value": error.value,
@@ -128,6 +130,11 @@ def described(error: Exception) -> dict[str, Any]:
             "zone": error.args[0]
         }
         more = {"value": error.args[0]}
+    elif isinstance(error, UnknownLight):
+        message = _(
+            "a reading counts on the light “%(letter)s”, but priors have none of that letter (ambient is “”)"
+        ) % {"letter": error.args[0]}
+        more = {"letter": error.args[0]}
     else:
         said = str(error).strip()
         message = said if isinstance(error, NotJson) and said else f"{name.replace('_', ' ')}: {said}".rstrip(": ")

@@ -118,6 +118,17 @@ def test_inputs_may_stand_in_an_object_of_their_own_and_in_other_units() -> None
         answer({"quantity": "incident_ev", "iso": 100, "inputs": {"iso": 100, "illuminance_lx": 100}})
 
 
+def test_infinity_may_be_given_as_it_is_written() -> None:
+    """3.14: lights at infinity behind 85 mm f/1.8 at 2 m blur to 2.0960 mm; 3.3 with the far plane at infinity is
+    twice the near one."""
+    portrait = {"focal_mm": 85, "f_number": 1.8, "focus_m": 2}
+    for far in ({}, {"background_m": None}, {"background_km": 1000}):
+        assert _ask({"quantity": "background_blur", **portrait, **far})["value"] == pytest.approx(2.0960, rel=0.001)
+    assert _ask({"quantity": "focus_for_planes", "near_m": 3, "far_m": None})["value"] == 6.0
+    with pytest.raises(WrongInput):
+        answer({"quantity": "background_blur", **portrait, "focus_m": None})
+
+
 def test_a_model_of_the_sky_says_how_far_it_may_lie_off() -> None:
     assert _ask({"quantity": "clear_illuminance", "altitude_deg": 30})["spread_stops"] > 0.0
     assert _ask({"quantity": "overcast_illuminance", "altitude_deg": 30})["spread_stops"] >= 1.0
