@@ -53,6 +53,22 @@ def test_a_request_through_a_real_process() -> None:
     assert json.loads(wrong.stdout)["error"]["name"] == "not_json"
 
 
+def test_many_requests_go_through_one_process_each_on_its_line(monkeypatch: pytest.MonkeyPatch) -> None:
+    """2.1 and 2.4: flash manual: 32/4 is f/8, 45/8 is 5.625 m; what is wrong between them stops nothing."""
+    flash = {"quantity": "flash_f_number", "guide_number_m": 32, "distance_m": 4, "iso": 100, "power": 1}
+    reach = {"quantity": "flash_distance", "guide_number_m": 45, "f_number": 8, "iso": 100, "power": 1}
+    lines = [json.dumps(flash), "", "{", json.dumps({"quantity": "nothing"}), json.dumps(reach)]
+    monkeypatch.setattr(sys, "stdin", _Input("\n".join(lines).encode()))
+    out = io.StringIO()
+    with pytest.raises(CommandError, match="2 of 4"):
+        call_command("light", "--lines", stdout=out)
+    found = [json.loads(line) for line in out.getvalue().splitlines()]
+    assert [one.get("value") for one in found] == [8.0, None, None, 5.625]
+    assert [one["error"]["name"] for one in found[1:3]] == ["not_json", "unknown_quantity"]
+    monkeypatch.setattr(sys, "stdin", _Input(b""))
+    call_command("light", "--lines", stdout=out)
+
+
 def test_the_list_says_how_to_ask(monkeypatch: pytest.MonkeyPatch) -> None:
     found, wrong = _run(monkeypatch, b"", "--list")
     assert not wrong

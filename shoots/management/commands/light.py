@@ -27,31 +27,60 @@ class NotJson(ValueError):
 
 
 class Command(BaseCommand):
-    """``light < request.json`` or ``light --list``; see ``docs/light.md``."""
+    """``light < request.json``, ``light --lines < requests.jsonl`` or ``light --list``; see ``docs/light.md``."""
 
     help = "Answer one question about light, as JSON: a quantity, a whole setup to evaluate, or one to solve."
     requires_system_checks = ()
 
     def add_arguments(self, parser: ArgumentParser) -> None:
-        """Add the list."""
-        parser.add_argument(
+        """Add the list, and the way to ask much at once."""
+        either = parser.add_mutually_exclusive_group()
+        either.add_argument(
             "--list", action="store_true", help="Print every quantity with its inputs, units and source, and examples."
+        )
+        either.add_argument(
+            "--lines", action="store_true", help="Read one request a line and print one answer a line, in their order."
         )
 
     def handle(self, *args: Any, **options: Any) -> None:
         """Read, answer and print; what is wrong is printed as JSON too, and the exit status is 1."""
         if options["list"]:
             self._print(listing())
-            return
-        try:
-            self._print(answer(_request(sys.stdin.buffer.read(MOST_BYTES + 1))))
-        except (ValueError, UnknownQuantity) as error:
-            wrong = described(error)
-            self._print({"error": wrong})
-            raise CommandError(wrong["message"]) from error
+        elif options["lines"]:
+            self._answer_lines()
+        else:
+            found, wrong = _answered(sys.stdin.buffer.read(MOST_BYTES + 1))
+            self._print(found)
+            if wrong:
+                raise CommandError(wrong)
 
-    def _print(self, data: Any) -> None:
-        self.stdout.write(json.dumps(data, ensure_ascii=False, indent=2, allow_nan=False))
+    def _answer_lines(self) -> None:
+        asked = failed = 0
+        # A line that is too long is read in pieces, of which each is refused.
+        while raw := sys.stdin.buffer.readline(MOST_BYTES + 1):
+            if not raw.strip():
+                continue
+            found, wrong = _answered(raw)
+            asked, failed = asked + 1, failed + bool(wrong)
+            self._print(found, indent=None)
+            # Whoever writes the next question by this answer waits for it.
+            self.stdout.flush()
+        if failed:
+            raise CommandError(
+                _("%(failed)d of %(asked)d requests were not answered") % {"failed": failed, "asked": asked}
+            )
+
+    def _print(self, data: Any, indent: int | None = 2) -> None:
+        self.stdout.write(json.dumps(data, ensure_ascii=False, indent=indent, allow_nan=False))
+
+
+def _answered(raw: bytes) -> tuple[dict[str, Any], str]:
+    """Return the answer to one request, and what is wrong with the request, which stands in the answer then."""
+    try:
+        return answer(_request(raw)), ""
+    except (ValueError, UnknownQuantity) as error:
+        wrong = described(error)
+        return {"error": wrong}, wrong["message"]
 
 
 def _request(raw: bytes) -> Any:
