@@ -35,7 +35,8 @@ _GAP_STOP = frozenset(
 #: "1 group" may be taken for people, but a list of pictures has it.
 _GROUP = re.compile(
     r"\s(?:x )?(?:whole )?(?:group|team|family)\s?(?:$|[,;.)+&/]|(?:and|plus|of|on|in|at|with)\b)|"
-    r"\s(?:w|with|showing|of) [a-z]|\speople (?:shots|pics|pictures|images)\b"
+    r"\s(?:w|with|showing|of) [a-z]|\s(?:[a-z]+ )?(?:pictures?|pics?|images?|photos?)\b|"
+    r"\speople (?:shots|pics|pictures|images)\b"
 )
 #: Without one of these, a number or a noun, nothing is counted; only a quick way out.
 _OF_EACH = re.compile(r"\beach|\bevery|\ball\b|front|\d")

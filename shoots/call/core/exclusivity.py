@@ -93,13 +93,16 @@ def _length_of(sentence: Sentence, hits: dict[str, list[Hit]], hit: Hit, lengths
             continue
         if behind or _JOINED.fullmatch(gap):
             return length
-    if sentence.topic == "exclusivity" and len(lengths) == 1:
+    leads = not text[: hit.start].strip(" -*") and len(lengths) == 1 and not _USE.search(text)
+    if (sentence.topic == "exclusivity" or leads) and len(lengths) == 1:
         return lengths[0]
     return None
 
 
 def _scope(text: str, hit: Hit) -> str:
-    if sector := _SCOPE.match(text, hit.end):
+    said = text[hit.start : hit.end]
+    end = hit.end - (4 if said.endswith(" for") else 3 if said.endswith(" in") else 0)
+    if sector := _SCOPE.match(text, end):
         return sector.group(1).strip()
     if before := re.search(r"\b(category|sector|industry)[ -]*\Z", text[: hit.start]):
         return before.group(1)

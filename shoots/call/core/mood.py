@@ -12,7 +12,7 @@ from shoots.call.core.spans import Sentence
 _NOT = re.compile(
     r"\b(?:not|nothing|no|never|without|isn't|don't want|avoid|less|rather than|instead of|nor|un|hates?|"
     r"neither|not so|doesn't want)(?: (?:it|too|so|very|any|be|to|the|a|all|that|really|look|looking|feel|"
-    r"anything|super|overly))*\s*\Z"
+    r"anything|super|overly))*\s*\Z|\bif (?:it's|its|it is) (?:too )?\Z"
 )
 _CHAIN = re.compile(
     r"\s*(?:,|and|&|\+|/|but|yet|-|with|then)?\s*(?:very |really |quite |super |a bit |nice |nicely |all )?\Z"

@@ -10,7 +10,7 @@ from shoots.call.core.lexicons import Hit
 from shoots.call.core.spans import Sentence, Span
 
 _STOP = re.compile(
-    r",(?!\d)|;|\s-\s|[()\[\]]|\?+|!+|\.(?=\s|$)|\+|"
+    r",(?!\d)|;|\s-\s|\s/\s|[()\[\]]|\?+|!+|\.(?=\s|$)|\+|\s(?=(?:no|kein|keine) [a-z]{3})|"
     r"\b(?:but|because|so that|though|however|instead|please|pls|since|then|cos|coz|rather|just(?! for)|"
     r"only(?= \w)|as (?:it|they|she|he|we|the)|"
     r"and (?:we|they|she|he|the client|it|need|want|please|make|keep|shoot|use|budget|deliver|usage|let|can|"
@@ -18,6 +18,16 @@ _STOP = re.compile(
 )
 _START = re.compile(
     r",(?!\d)\s*|;\s*|\s-\s|[()\[\]]\s*|\?+\s*|!+\s*|\bbut\s|\bplus\s|\s\+\s|\.\s+|:\s|\balso\s|\bthen\s"
+)
+#: "Keep logos of the grinder out": what stands between is not wanted.
+_KEEP_OUT = re.compile(
+    r"\b(?:keep|leave) (?!out\b|it\b|them\b|the lot\b)(?P<what>[a-z][^,.;!?]{2,48}?) out\b"
+    r"(?: of (?:shot|frame|sight|view|it|the (?:pictures?|pics|shot|frame|background)))?"
+)
+#: "won't be in town", "hates it": about a person, not about pictures.
+_OF_A_PERSON = re.compile(
+    r".*\bwon't be in (?:town|the office|until|till|touch|before|on|at|for|the country|\d).*|"
+    r"hates? (?:it|this|that|being)\b.{0,12}"
 )
 _NOT_A_THING = re.compile(r"\s*(?:$|,|-|\.|\?|!|\d|(?:two|three|four|five|six|seven|eight|nine|ten|one|twelve)\b)")
 _MINE = re.compile(
@@ -71,9 +81,12 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], drafts: Sequence[Draft]
         if hit.code == "clause":
             starts = [m.end() for m in _START.finditer(text, 0, hit.start)]
             start = starts[-1] if starts else 0
-        elif _NOT_A_THING.match(text, hit.end):
+        elif _NOT_A_THING.match(text, hit.end) or not text[hit.end : end].strip():
             continue
-        spans.append(Span(start, end))
+        if not _OF_A_PERSON.fullmatch(text[start:end].strip(" .,")):
+            spans.append(Span(start, end))
+    if " out" in text:
+        spans += [Span(m.start(), m.end()) for m in _KEEP_OUT.finditer(text)]
     found = []
     for span in spans:
         if (draft := _draft(sentence, span, drafts)) is not None:

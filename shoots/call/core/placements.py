@@ -10,7 +10,8 @@ from shoots.call.core.lexicons import Hit
 from shoots.call.core.spans import Sentence
 
 _NOT = re.compile(
-    r"\b(?:no|not|never|without|nothing|nor|excl(?:uding|\.)?|except|but not|don't need)\s+(?:(?:for|in|on|"
+    r"\b(?:no|not|never|without|nothing(?: goes| will go| is going| is)?|nor|"
+    r"excl(?:uding|\.)?|except|but not|don't need)\s+(?:(?:for|in|on|"
     r"any|the|to be used|used|show|showing|see|have|visible|their|its)\s+)*\Z"
 )
 _JOIN = re.compile(r"\s*(?:,|/|\+|&|and|or|plus|,\s?and)\s*(?:on |for |the |our |in )*")
@@ -75,7 +76,7 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
             codes = ["all"]
         elif hit.code == "organic_social" and "org" not in words and _PAID.search(sentence.text[: hit.start]):
             codes = ["paid_social"]
-        elif hit.code == "paid_social" and "organic" in words:
+        elif hit.code == "paid_social" and ("organic" in words or "unpaid" in words):
             codes = ["paid_social", "organic_social"]
         else:
             codes = [str(hit.entry.data.get("as", hit.code))]

@@ -208,4 +208,5 @@ def _settled(drafts: Sequence[Draft], text: str, *, serves: bool) -> tuple[list[
     things = product_traits.without_doubles([d for d in drafts if d.kind is DraftKind.PRODUCT], serves=serves)
     who = people_settle.settled([d for d in drafts if d.kind is DraftKind.PERSON], text)
     kept = [d for d in drafts if d.kind not in (DraftKind.PRODUCT, DraftKind.PERSON)] + things + who
+    kept = shapes.without_doubles(kept)
     return date_settle.settle(sorted(kept, key=lambda d: d.span))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 
 from shoots.call.core.drafts import Draft, DraftKind, Reason, ReasonCode, ShapeValue
 from shoots.call.core.lexicons import Hit
@@ -96,6 +97,8 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
     for hit in hits.get("shape", ()):
         if hit.code == "story" and _TOLD.match(sentence.text, hit.end):
             continue
+        if hit.code == "banner" and _hangs(sentence.text, hit):
+            continue
         shape = str(hit.entry.data.get("shape", hit.code))
         words = sentence.text[hit.start : hit.end]
         stories = shape == "portrait" and re.match(r"\s(?:for|as) (?:\w+ )?(?:stories|reels)", sentence.text[hit.end :])
@@ -140,6 +143,66 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
             )
         )
     return drafts
+
+
+_BANNER = re.compile(r"banners?\Z")
+#: Banners that hang somewhere are no crops.
+_HANGS_BEFORE = re.compile(
+    r"\b(?:trade fair|fair|trade show|show|exhibition|street|vinyl|fence|railings?|outdoor|big|large|printed|event|"
+    r"open day|stadium|building|hanging|shop ?front|the)\s\Z"
+)
+_HANGS = re.compile(
+    r"\s(?:hanging )?(?:on|over|above|at|outside|along|across|in|for|behind) (?:the |our |their |an? )?(?:[a-z]+ )?"
+    r"(?:railings?|fence|gates?|wall|door|street|stand|booth|open days?|events?|fairs?|roof|building|school|club|pitch|"
+    r"shop ?front|windows?|road|entrance|scaffold\w*|stage|bar|hall|harbour|station)\b|\s(?:outside|outdoors)\b"
+)
+
+
+def _hangs(text: str, hit: Hit) -> bool:
+    if not _BANNER.fullmatch(text[hit.start : hit.end]):
+        return False
+    return bool(_HANGS.match(text, hit.end) or _HANGS_BEFORE.search(text[: hit.start]))
+
+
+def without_doubles(drafts: Sequence[Draft]) -> list[Draft]:
+    """Return shapes without those that only mention again what was counted ("2 banners ... text on the banners").
+
+    Parameters
+    ----------
+    drafts : sequence of Draft
+        Drafts of any kind.
+
+    Returns
+    -------
+    list of Draft
+        The same without shapes of no number that have one elsewhere.
+
+    References
+    ----------
+    Own rule, see tests.
+
+    Examples
+    --------
+    >>> without_doubles(())
+    []
+    """
+    counted = {
+        (d.value.shape, d.line_no)
+        for d in drafts
+        if isinstance(d.value, ShapeValue) and d.value.count is not None and not d.wish
+    }
+    shapes = {shape for shape, _ in counted}
+    return [
+        d
+        for d in drafts
+        if not (
+            isinstance(d.value, ShapeValue)
+            and d.value.count is None
+            and not d.wish
+            and d.value.shape in shapes
+            and (d.value.shape, d.line_no) not in counted
+        )
+    ]
 
 
 def _says_again(text: str, item: _Found, found: list[_Found]) -> bool:
@@ -225,9 +288,10 @@ def _count(
             or any(quantity.start < claimed.end and claimed.start < quantity.end for claimed in sentence.claimed)
         ):
             continue
-        if _JOIN.match(text[quantity.end : start]) and quantity.minimum == quantity.maximum:
+        least = quantity.minimum is not None and quantity.maximum is None
+        if _JOIN.match(text[quantity.end : start]) and (least or quantity.minimum == quantity.maximum):
             taken.add(key)
-            return quantity.maximum, quantity.start, end
+            return quantity.minimum, quantity.start, end
         break
     # "stories: 3", "4:5 - six": a figure right behind, at the end of its clause.
     if after := re.match(r"\s?(?:[:=]|-)\s?(?=\S)", text[end:]):

@@ -32,7 +32,10 @@ _TOTALS = frozenset(
         CountOf.DAYS,
     }
 )
-_EXTRA = re.compile(r"\b(?:extra|also|bonus|another|more|as well|if|nice|love|group|too|lovely|great)\b")
+_EXTRA = re.compile(
+    r"\b(?:extra|also|bonus|another|more|as well|if|nice|love|"
+    r"might (?:also )?like (?:a|some|one|another)|group|too|lovely|great)\b"
+)
 _NOT_A_WISH = re.compile(
     r"\b(?:like|love) (?:it|this|them|to (?:book|confirm|shoot on|see a quote|know|get|keep|have it|go ahead|"
     r"do it)|us to)\b"
