@@ -14,6 +14,7 @@ from zoneinfo import ZoneInfo
 import numpy as np
 
 from shoots.members.models import Studio
+from shoots.places.core.cameraday import camera_day
 from shoots.places.core.lightday import (
     CIVIL_DEG,
     EVENT_SPREAD_S,
@@ -21,7 +22,6 @@ from shoots.places.core.lightday import (
     Absence,
     LowSun,
     SunDay,
-    camera_day,
     sun_day,
 )
 from shoots.places.core.sun import Altitude, Side, sun_track

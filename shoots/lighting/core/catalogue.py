@@ -38,7 +38,7 @@ from shoots.lighting.core import (
     wind,
     windspread,
 )
-from shoots.places.core import clearsky, daylight, lightday, shade, sky, skypattern, sun
+from shoots.places.core import cameraday, clearsky, daylight, lightday, shade, sky, skypattern, sun
 from shoots.values import units
 
 FUNCTIONS: tuple[Callable[..., Any], ...] = (
@@ -209,7 +209,9 @@ FUNCTIONS: tuple[Callable[..., Any], ...] = (
     sun.shadow_length,
     sun.side_of_camera,
     lightday.sun_day,
-    lightday.camera_day,
+    lightday.sun_passages,
+    lightday.sun_between,
+    cameraday.camera_day,
     sky.clear_illuminance,
     sky.clear_illuminance_by_air_mass,
     sky.overcast_illuminance,
@@ -251,7 +253,8 @@ SYNONYMS: dict[str, tuple[str, ...]] = {
     **dict.fromkeys(("dof", "sharp", "sharpness"), ("depth_of_field", "hyperfocal", "f_number_for_depth")),
     **dict.fromkeys(("equation", "declination", "ascension", "equinox", "solstice", "sundial"), ("sun_on_sphere",)),
     **dict.fromkeys(
-        ("golden", "blue", "sunrise", "sunset", "dawn", "dusk", "twilight", "noon", "transit"), ("sun_day",)
+        ("golden", "blue", "sunrise", "sunset", "dawn", "dusk", "twilight", "noon", "transit"),
+        ("sun_day", "sun_passages", "sun_between"),
     ),
     **dict.fromkeys(("azimuth", "elevation", "zenith"), ("sun_position",)),
     **dict.fromkeys(("fov", "view"), ("field_of_view", "framing_distance")),

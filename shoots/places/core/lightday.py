@@ -1,5 +1,4 @@
-"""The light periods of one date at one place: when the sun rises and sets, twilight, low warm sun, which
-side.
+"""The light periods of one date at one place: when the sun rises and sets, twilight, low warm sun.
 
 A date means the stretch from one midnight of the sun to the next around the local noon of that date, so the
 dusk that follows it may carry the next calendar date. What does not happen (no sunset at midsummer) is a
@@ -20,15 +19,7 @@ from enum import StrEnum
 import numpy as np
 
 from shoots.places.core.course import Course
-from shoots.places.core.sun import (
-    ALTITUDE,
-    SUNRISE_ALTITUDE_DEG,
-    Altitude,
-    Side,
-    SunTrack,
-    side_of_camera,
-)
-from shoots.values.units import wrap_turn
+from shoots.places.core.sun import ALTITUDE, SUNRISE_ALTITUDE_DEG, Altitude
 
 CIVIL_DEG = -6.0
 NAUTICAL_DEG = -12.0
@@ -150,26 +141,6 @@ class LightPeriod:
 
 
 @dataclass(frozen=True, slots=True)
-class SidePeriod:
-    """A stretch during which the sun stands on one side of a camera.
-
-    Attributes
-    ----------
-    start, end : datetime
-        In the civil time of the place, to the second.
-    side : Side
-        Before, beside or behind.
-    to_the_right : bool
-        Whether the sun is to the right of the direction of view in the middle of the stretch.
-    """
-
-    start: datetime
-    end: datetime
-    side: Side
-    to_the_right: bool
-
-
-@dataclass(frozen=True, slots=True)
 class SunDay:
     """Everything the sun does on one date at one place.
 
@@ -214,12 +185,26 @@ class SunDay:
         return sum((period.duration for period in self.daylight), timedelta())
 
 
-def _event(course: Course, level_deg: float, direction: float) -> SunEvent:
+@dataclass(frozen=True, slots=True)
+class SunPassages:
+    """When the sun passes one altitude on a date.
+
+    Attributes
+    ----------
+    rising, setting : SunEvent
+        The passage upwards that is nearest to noon, and the one downwards.
+    """
+
+    rising: SunEvent
+    setting: SunEvent
+
+
+def _event(course: Course, level_deg: float, direction: float, kind: Altitude = Altitude.GEOMETRIC) -> SunEvent:
     """Return the passage nearest to noon in one direction, or why there is none."""
-    met = course.passages(level_deg)
+    met = course.passages(level_deg, kind)
     wanted = np.flatnonzero(met.directions == direction)
     if wanted.size == 0:
-        noon = course.sun.altitude_deg[int(np.searchsorted(course.nodes, course.noon))]
+        noon = course.altitudes(course.sun, kind)[int(np.searchsorted(course.nodes, course.noon))]
         return SunEvent(None, None, Absence.STAYS_ABOVE if noon >= level_deg else Absence.STAYS_BELOW)
     index = wanted[int(np.argmin(np.abs(met.moments[wanted] - course.noon)))]
     return SunEvent(course.clock(float(met.moments[index])), float(met.azimuths[index]), None)
@@ -324,83 +309,105 @@ def sun_day(
     )
 
 
-def camera_day(
+def sun_passages(
     day: date,
     zone: str,
     latitude_deg: float,
     longitude_deg: float,
-    view_bearing_deg: float,
-    before_deg: float = 45.0,
-    behind_deg: float = 135.0,
-) -> tuple[SidePeriod, ...]:
-    """Return from when till when the sun stands before, beside and behind a camera on a date.
+    altitude_deg: float,
+    altitude: Altitude = Altitude.GEOMETRIC,
+) -> SunPassages:
+    """Return when the sun passes an altitude on a local date, upwards and downwards.
 
     Parameters
     ----------
     day : date
-        The local date.
+        The local date, in the years 1000 to 3000.
     zone : str
         IANA name of the place's time zone.
     latitude_deg : float
         -90 to 90, north positive. [°]
     longitude_deg : float
         -180 to 180, east positive. [°]
-    view_bearing_deg : float
-        Direction in which the camera looks, from true, not magnetic, north. [°, clockwise from true north]
-    before_deg : float
-        Up to this turn the sun is before the camera, 0 to 180. [°]
-    behind_deg : float
-        From this turn on it is behind, 0 to 180. [°]
+    altitude_deg : float
+        Of the sun's centre, -90 to 90: -0.8333 is sunrise and sunset, 6 a usual end of low sun. [°]
+    altitude : Altitude
+        Geometric, as almanacs count, or apparent.
 
     Returns
     -------
-    tuple[SidePeriod, ...]
-        In order of time, only while the sun is up; empty when it does not rise. Limits within 10 s.
+    SunPassages
+        Within 3 s of the reference ephemeris; each with its reason where it does not happen.
 
     Raises
     ------
     UnknownZone
         If ``zone`` is no IANA time zone.
     OutOfRange
-        If an angle is outside its range.
+        If a number is outside its range.
 
     References
     ----------
-    NREL/TP-560-34302; quarters of the circle are common practice, no source.
+    NREL/TP-560-34302.
 
     Examples
     --------
-    >>> south = camera_day(date(2027, 3, 20), "Europe/London", 51.5, -0.1, view_bearing_deg=180.0)
-    >>> [period.side.value for period in south]
-    ['BESIDE', 'BEFORE', 'BESIDE']
+    >>> sun_passages(date(2027, 6, 21), "Europe/London", 51.5074, -0.1278, 45.0).rising.at.isoformat()[:16]
+    '2027-06-21T09:44'
     """
+    ALTITUDE.check("altitude_deg", altitude_deg)
     course = Course(day, zone, latitude_deg, longitude_deg, 0.0)
+    return SunPassages(_event(course, altitude_deg, 1.0, altitude), _event(course, altitude_deg, -1.0, altitude))
 
-    def sides(track: SunTrack) -> list[Side]:
-        return [
-            side_of_camera(view_bearing_deg, float(azimuth), float(height), before_deg, behind_deg).side
-            for azimuth, height in zip(track.azimuth_deg, track.altitude_deg, strict=True)
-        ]
 
-    rise_and_set = course.passages(SUNRISE_ALTITUDE_DEG).moments
-    # Passages are met to a hundredth of a second; a second to either side settles on which side a node lies.
-    nodes = np.sort(np.concatenate([course.nodes, rise_and_set - 1.0, rise_and_set + 1.0]))
-    at_nodes = sides(course.track(nodes))
-    cuts = [float(nodes[0])]
-    kinds = [at_nodes[0]]
-    for index in range(1, len(nodes)):
-        if at_nodes[index] is kinds[-1]:
-            continue
-        fine = np.linspace(nodes[index - 1], nodes[index], 61)
-        for moment, side in zip(fine, sides(course.track(fine)), strict=True):
-            if side is not kinds[-1]:
-                cuts.append(float(moment))
-                kinds.append(side)
-    cuts.append(float(nodes[-1]))
-    found: list[SidePeriod] = []
-    for start, end, side in zip(cuts[:-1], cuts[1:], kinds, strict=True):
-        if side is not Side.DOWN and end > start:
-            middle = course.track(np.array([(start + end) / 2.0])).azimuth_deg[0]
-            right = wrap_turn(float(middle) - view_bearing_deg) > 0.0
-            found.append(SidePeriod(course.clock(start), course.clock(end), side, right))
-    return tuple(found)
+def sun_between(
+    day: date,
+    zone: str,
+    latitude_deg: float,
+    longitude_deg: float,
+    low_deg: float,
+    high_deg: float,
+    altitude: Altitude = Altitude.GEOMETRIC,
+) -> tuple[LightPeriod, ...]:
+    """Return from when till when the sun stands between two altitudes on a local date.
+
+    Parameters
+    ----------
+    day : date
+        The local date, in the years 1000 to 3000.
+    zone : str
+        IANA name of the place's time zone.
+    latitude_deg : float
+        -90 to 90, north positive. [°]
+    longitude_deg : float
+        -180 to 180, east positive. [°]
+    low_deg, high_deg : float
+        Of the sun's centre, -90 to 90, the first below the second: some count -8 to -4 as blue light. [°]
+    altitude : Altitude
+        Geometric, as almanacs count, or apparent.
+
+    Returns
+    -------
+    tuple[LightPeriod, ...]
+        In order of time, empty when there is none.
+
+    Raises
+    ------
+    UnknownZone
+        If ``zone`` is no IANA time zone.
+    OutOfRange
+        If a number is outside its range.
+
+    References
+    ----------
+    NREL/TP-560-34302.
+
+    Examples
+    --------
+    >>> blue = sun_between(date(2027, 3, 28), "Europe/London", 51.5074, -0.1278, -8.0, -4.0)
+    >>> [period.part.value for period in blue]
+    ['MORNING', 'EVENING']
+    """
+    limits = LowSun(low_deg, high_deg)
+    course = Course(day, zone, latitude_deg, longitude_deg, 0.0)
+    return _between(course, limits.low_deg, limits.high_deg, altitude)

@@ -15,8 +15,8 @@ from skyfield.api import Loader, wgs84
 from skyfield_data import get_skyfield_data_path
 
 from shoots.places.core.course import UnknownZone
-from shoots.places.core.lightday import Absence, LowSun, Part, camera_day, sun_day
-from shoots.places.core.sun import Altitude, Side
+from shoots.places.core.lightday import Absence, LowSun, Part, sun_between, sun_day, sun_passages
+from shoots.places.core.sun import Altitude
 from shoots.values.units import OutOfRange
 
 # Earth orientation of the last years moves the sun by less than a thousandth of a degree.
@@ -146,6 +146,70 @@ def test_rise_set_and_twilight_agree_with_skyfields_own_search(latitude: float, 
                 assert abs(event.at - found[0]) < timedelta(seconds=5)
 
 
+@pytest.mark.parametrize(
+    ("zone", "place"),
+    [
+        ("Arctic/Longyearbyen", (78.22, 15.65)),
+        ("Europe/Oslo", (69.65, 18.96)),
+        ("America/Guayaquil", (-0.18, -78.47)),
+        ("Australia/Sydney", (-33.87, 151.21)),
+        ("Pacific/Kiritimati", (1.87, -157.40)),
+        ("Antarctica/McMurdo", (-77.85, 166.67)),
+        ("Asia/Shanghai", (43.80, 87.60)),
+    ],
+)
+@pytest.mark.parametrize("day", [date(2027, 3, 28), date(2027, 6, 21), date(2027, 10, 31), date(2028, 2, 29)])
+def test_any_altitude_is_passed_when_skyfield_finds_it(zone: str, place: tuple[float, float], day: date) -> None:
+    """Poles, equator, date line and a zone two hours off: skyfield's almanac on DE421, what grazes left aside."""
+    load = Loader(get_skyfield_data_path(), expire=False)
+    scale, planets = load.timescale(builtin=True), load("de421.bsp")
+    site = planets["earth"] + wgs84.latlon(*place)
+    around = sun_day(day, zone, *place)
+    assert around.noon.at.date() == day
+    noon = around.noon.at.astimezone(UTC)
+    for level in (-18.0, -8.0, -4.0, -5 / 6, 6.0, 20.0):
+        found = sun_passages(day, zone, *place, level)
+        half = timedelta(hours=11, minutes=56)
+        for event, search, start in (
+            (found.rising, almanac.find_risings, noon - half),
+            (found.setting, almanac.find_settings, noon),
+        ):
+            times, real = search(site, planets["sun"], *scale.from_datetimes([start, start + half]), level)
+            crossed = [time.utc_datetime() for time, is_real in zip(times, real, strict=True) if is_real]
+            lowest = around.midnight.altitude_deg
+            if min(abs(level - lowest), abs(level - around.noon.altitude_deg)) < 0.5:
+                continue
+            assert event.happens == bool(crossed), level
+            if crossed:
+                assert abs(event.at - crossed[0]) < timedelta(seconds=5), level
+            else:
+                assert (event.absence is Absence.STAYS_ABOVE) == (lowest > level), level
+
+
+def test_other_limits_of_golden_and_blue_light() -> None:
+    """5.20: London, 28 March 2027: civil dawn 06:12:06, golden from 06:25:11 to 07:29:36, and nautical dawn: the
+    same moments by altitudes of one's own; common practice has 0 to 6 and -8 to -4 as well."""
+    place = (date(2027, 3, 28), "Europe/London", 51.5074, -0.1278)
+    blue, golden = sun_between(*place, -6.0, -4.0)[0], sun_between(*place, -4.0, 6.0)[0]
+    for moment, told in ((blue.start, "06:12:06"), (blue.end, "06:25:11"), (golden.end, "07:29:36")):
+        assert abs(moment - _local(f"2027-03-28T{told}", moment)) <= timedelta(seconds=60)
+    wide = sun_between(*place, -8.0, -4.0)
+    assert wide[0].start < blue.start < wide[0].end == blue.end
+    assert sun_between(*place, 60.0, 90.0) == ()
+    assert sun_passages(*place, 60.0).rising.absence is Absence.STAYS_BELOW
+    for low, high in ((6.0, -4.0), (-91.0, 0.0), (0.0, float("nan"))):
+        with pytest.raises(OutOfRange):
+            sun_between(*place, low, high)
+
+
+def test_refraction_lifts_the_sun_over_an_altitude_earlier() -> None:
+    """Refraction of 0.14° at +6° is about a minute of a golden edge (check table, traps)."""
+    place = (date(2027, 3, 28), "Europe/London", 51.5074, -0.1278, 6.0)
+    seen, plain = sun_passages(*place, Altitude.APPARENT), sun_passages(*place)
+    assert timedelta(seconds=40) < plain.rising.at - seen.rising.at < timedelta(seconds=75)
+    assert timedelta(seconds=40) < seen.setting.at - plain.setting.at < timedelta(seconds=75)
+
+
 def test_dusk_after_midnight_carries_the_next_date() -> None:
     dusk = sun_day(date(2027, 6, 21), "Europe/London", 60.1546, -1.1486).civil_dusk
     assert dusk.at is not None
@@ -223,25 +287,6 @@ def test_every_place_and_date_has_an_ordered_day(day: date, latitude: float, lon
     # No part of the day may be counted twice.
     periods = sorted(found.daylight + found.civil_twilight, key=lambda period: period.start)
     assert all(one.end <= two.start for one, two in itertools.pairwise(periods))
-
-
-def test_the_sun_goes_round_a_camera_that_looks_north_without_ever_standing_before_it_in_winter() -> None:
-    sides = camera_day(date(2027, 12, 21), "Europe/London", 51.5, 0.0, view_bearing_deg=0.0)
-    assert {period.side for period in sides} == {Side.BEHIND, Side.BESIDE}
-    assert sides[0].to_the_right
-    assert not sides[-1].to_the_right
-
-
-def test_sides_of_a_camera_fill_the_daylight_without_a_gap() -> None:
-    day = sun_day(date(2027, 5, 8), "Europe/London", 50.1188, -5.5371)
-    sides = camera_day(date(2027, 5, 8), "Europe/London", 50.1188, -5.5371, view_bearing_deg=200.0)
-    assert abs(sides[0].start - day.sunrise.at) < timedelta(seconds=15)
-    assert abs(sides[-1].end - day.sunset.at) < timedelta(seconds=15)
-    assert all(one.end == two.start for one, two in itertools.pairwise(sides))
-
-
-def test_a_camera_in_the_polar_night_has_no_sun_at_all() -> None:
-    assert camera_day(date(2027, 12, 21), "Europe/Oslo", 75.0, 20.0, view_bearing_deg=0.0) == ()
 
 
 def test_an_unknown_zone_is_named() -> None:
