@@ -8,7 +8,9 @@ from dataclasses import dataclass
 from shoots.call.core.drafts import MoneyKind, Tax
 from shoots.call.core.numbers import NUMBER_WORD, number
 
-TAX = r"(?:vat|v\.a\.t\.?|mwst|ust|gst|moms|tva|btw|iva|sales tax|tax(?:es)?)"
+TAX = (
+    r"(?:\d{1,2}\s?% )?(?:vat|v\.a\.t\.?|mwst|mehrwertsteuer|umsatzsteuer|ust|gst|hst|pst|qst|moms|tva|btw|iva|sales tax|tax(?:es)?)"
+)
 _EXCLUDED = re.compile(
     rf"(?:(?:\+|\bplus|\bzzgl\.?|\bexkl\.?|\bzuzuglich|\bhors|"
     rf"\bex(?:cl?|cluding|clusive(?: of)?)?\b\.?|\bnet of|\bbefore|\bwithout|\bnot|\bon top "
@@ -18,6 +20,8 @@ _EXCLUDED = re.compile(
 )
 _INCLUDED = re.compile(
     rf"(?:\b(?:inkl|inc(?:l|luding|lusive(?: of)?|ludes)?)\b\.?\s?(?:the )?{TAX}\b|"
+    rf"\b(?:cover|includ|has to do|must do)\w*\b[^.;£$€]{{0,30}}\b{TAX}|\b{TAX} (?:as well|too\b|and all|in (?:it|that)|"
+    rf"(?:has to |must |will |to )?comes? out of|out of (?:it|that)|is in (?:it|that))|"
     rf"\bwith {TAX}\b|\b{TAX}[ -](?:incl|included|inclusive|in)\b|"
     rf"\binc(?:l)?\b\.?\s*(?:\Z|[,;.)])|\b(?:gross|brutto|ttc)\b|\bno {TAX} on top|\b{TAX} is (?:in|included))"
 )
@@ -26,10 +30,12 @@ _NONE_YET = re.compile(
     rf"{TAX}|\bnot {TAX} reg"
 )
 _TAX_BEFORE = re.compile(rf"\b(?:ex|exc|excl)\.? {TAX}\W*\Z|\bnet\W*\Z")
-TAX_FOLLOWS = re.compile(rf"\s?(?:\(|,)?\s?(?:\+|(?:plus|excl?|exc|incl?|net|zzgl|exkl|inkl)\b)\.?\s?{TAX}\b")
-_TAX_WORDS = re.compile(rf"\A\s?(?:\(|,)?\s?(?:\+|plus|ex\w*\.?|inc\w*\.?)\s?{TAX}\)?")
+TAX_FOLLOWS = re.compile(
+    rf"\s?(?:\(|,)?\s?(?:\+|(?:plus|excl?|exc|incl?|including|net|zzgl|exkl|inkl)\b)\.?\s?(?:the )?{TAX}\b"
+)
+_TAX_WORDS = re.compile(rf"\A\s?(?:\(|,)?\s?(?:\+|plus|ex\w*\.?|inc\w*\.?)\s?(?:the )?{TAX}\)?")
 _FOR_ALL = re.compile(
-    rf"\b(?:both|all|each|everything|prices|figures)\b[^.]{{0,16}}{TAX}|,\s?(?:ex|excl?|exc|plus|inc|incl)\.? "
+    rf"\b(?:both|all|alles|each|everything|prices|figures)\b[^.]{{0,16}}{TAX}|,\s?(?:ex|excl?|exc|plus|inc|incl)\.? "
     rf"{TAX}\W*\Z"
 )
 _WHAT = (
@@ -68,12 +74,12 @@ _PICTURE_BEFORE = re.compile(
     r"retouching|edit(?:ing)?)\s*(?:is|at|for|:|=|-|,)?\s*\Z"
 )
 _PICTURE_BEHIND = re.compile(
-    r"\s?for (?:the |a |all |just )?(?:\w+ )?(?:groups?|shots?|candids?|headshots?|portraits?|images?|pics?|"
+    r"\s?for (?:the |a |all |just )?(?:\w+ )?(?:rest|others|remaining|groups?|shots?|candids?|headshots?|portraits?|images?|pics?|"
     r"shoot|day|job|half day|set|packshots?|cut-?outs?|details|stills|banner|reel|day (?:one|two|1|2)|session|"
     r"photography|extra)\b"
 )
 _LAST_YEAR = re.compile(
-    r"\blast (?:year|time|job|shoot|season|summer|spring|autumn|winter|christmas|one|month)(?:'s)?\b|"
+    r"\blast (?:year|yr|time|job|shoot|season|summer|spring|autumn|winter|christmas|one|month|lot|set|batch|photographer)(?:'s)?\b|"
     r"\bprevious(?:ly)?\b|\bused to pay\b|"
     r"\bin 20(?:1\d|2[0-5])\b|\blast yr\b|\bly\b|\byear before\b|\bprev\b|\bbefore (?:we|they) paid\b|\bold "
     r"photographer\b|\b20(?:1\d|2[0-5])'?s? (?:fee|price|rate|budget)\b"
@@ -84,19 +90,19 @@ _RETAIL = re.compile(
     r"sold (?:at|for)|ticket price|a bottle\b|per bottle|each pair|a jar\b|a pair\b|a bar\b|a pot\b|a head of|a ticket)"
 )
 _DEPOSIT = re.compile(
-    r"\b(?:deposit|up ?front|upfront|advance|retainer|down ?payment|on booking|on signature|pre-?pay(?:ment)?)\b"
+    r"\b(?:deposit|up[ -]?front|anzahlung|advance|retainer|down ?payment|on booking|on signature|pre-?pay(?:ment)?)\b"
 )
 _COSTS = (
     r"(?:expenses|exes|travel|mileage|petrol|fuel|parking|props?|stylist|mua|hmua|hair|make-?up|assistant|"
     r"catering|lunch|"
     r"model(?:'?s)?(?: fees?)?|talent|hotel|accommodation|train|flights?|ferry|permit(?: fee)?|courier|"
-    r"insurance|studio(?: hire)?|location(?: fee| house)?|"
+    r"insurance|reisekosten|spesen|fahrtkosten|nebenkosten|anfahrt|miete|studio(?: hire)?|location(?: fee| house)?|"
     r"location house|hire|set build|set|kit hire|kit|retoucher|landowner|farmer|owner|casting|van|taxi|b&b|airbnb)"
 )
 _EXPENSE_BEFORE = re.compile(
     rf"\b{_COSTS}\s*(?:is|are|costs?|at|of|about|around|roughly|approx\.?|will be|would be|separate(?:ly)?|"
     rf"extra|up to|max|wants?|asks?(?: for)?|charges?|fee|budget|"
-    rf"hire|build|comes to|say|another|house|:|=|-|,)*\s*(?:at |of )?\Z|\b(?:expenses|travel|costs) (?:up to|"
+    rf"hire|build|comes to|say|another|house|\(|:|=|-|,)*\s*(?:at |of )?\Z|\b(?:expenses|travel|costs) (?:up to|"
     rf"capped at|of|about|around)\s*\Z"
 )
 _EXPENSE_BEHIND = re.compile(
@@ -104,7 +110,7 @@ _EXPENSE_BEHIND = re.compile(
     rf"\s?{_COSTS}\b(?! (?:separate|extra|"
     rf"on top))|\s?\(?of (?:that|which)\b|\s?in expenses"
 )
-_USAGE = re.compile(r"\b(?:usage|licen[cs]e|licensing|buy-?out|rights|renewal|renew|extension)\b")
+_USAGE = re.compile(r"\b(?:nutzung\w*|lizenz\w*|usage|licen[cs]e|licensing|buy-?out|rights|renewal|renew|extension)\b")
 _BUDGET = re.compile(
     r"\b(?:budget|spend|ballpark|tops|max(?:imum)?|cap(?:ped)?|ceiling|afford|stretch(?: to)?|limit|"
     r"they(?:'ve| have)(?: got)?|"
@@ -114,7 +120,7 @@ _BUDGET = re.compile(
     r"they have|in mind|offered|thinking of|has got|has)\b"
 )
 _FEE = re.compile(
-    r"\b(?:fee|fees|quote[ds]?|quoting|price[ds]?|charge[ds]?|my rate|our rate|rate|said|told (?:her|him|"
+    r"\b(?:honorar|fee|fees|quote[ds]?|quoting|price[ds]?|charge[ds]?|my rate|our rate|rate|said|told (?:her|him|"
     r"them)|cost|photography|"
     r"shoot fee|creative fee|invoice|package|agreed|offer(?:ing)?|for the (?:shoot|job|day|lot|set|package))\b"
 )
@@ -178,7 +184,7 @@ def tax_of(text: str, since: int, start: int, end: int, until: int, *, last: boo
 
 
 _ALONE = re.compile(
-    rf"\W*(?:all |everything |that's |it's |prices )?(?:\+|plus|ex\w*\.?|inc\w*\.?|{TAX})[\s\w+.]{{0,24}}\Z"
+    rf"\W*(?:so |all |everything |that's |it's |prices )?(?:\+|plus|ex\w*\.?|inc\w*\.?|{TAX})[\s\w+.]{{0,24}}\Z"
 )
 
 
@@ -258,10 +264,12 @@ def purpose_of(text: str, clause_start: int, since: int, start: int, end: int, u
     if ahead and not re.match(r"days?", ahead["what"] or ""):
         quantity = quantity or number(ahead["n"])
         what = what if what and what != "piece" else (ahead["what"] or "piece").rstrip("s")
-    if _LAST_YEAR.search(near) or _LAST_YEAR.search(text[since:start]):
+    if _of_last_year(text, since, start, end, until):
         return Purpose(MoneyKind.LAST_YEAR, what, quantity)
     if _RETAIL.search(near):
         return Purpose(MoneyKind.RETAIL, what, quantity)
+    if what == "piece" and (times or ahead) and re.search(r"\bday[ -]?rate\b[^\d]{0,20}\Z", text[since:start]):
+        return Purpose(MoneyKind.DAY_RATE, "day", quantity)
     if what:
         return Purpose(MoneyKind.UNIT, what, quantity)
     if (day := DAY.match(tail)) and (days := _times(tail[day.end() :])):
@@ -289,7 +297,7 @@ def purpose_of(text: str, clause_start: int, since: int, start: int, end: int, u
     if not budget_said and (_EXPENSE_BEFORE.search(text[:start]) or _EXPENSE_BEHIND.match(tail)):
         return Purpose(MoneyKind.EXPENSES)
     if _USAGE.search(before) or re.match(
-        r"\s?(?:for|towards) (?:the )?(?:usage|licen[cs]e|rights|buy-?out|renewal)", tail
+        r"\s?(?:is |goes )?(?:for|towards) (?:the )?(?:usage|licen[cs]e|rights|buy-?out|renewal)", tail
     ):
         return Purpose(MoneyKind.USAGE)
     if _PICTURE_BEFORE.search(before) or _PICTURE_BEHIND.match(tail):
@@ -301,6 +309,16 @@ def purpose_of(text: str, clause_start: int, since: int, start: int, end: int, u
         if budget or fee:
             return Purpose(MoneyKind.BUDGET if budget else MoneyKind.FEE)
     return Purpose(MoneyKind.BUDGET)
+
+
+def _of_last_year(text: str, since: int, start: int, end: int, until: int) -> bool:
+    """Return whether an amount is of an earlier job; "3.8k, last year was 3.2" says so of the second alone."""
+    if _LAST_YEAR.search(text[since:start]):
+        return True
+    behind = _LAST_YEAR.search(text[end:until])
+    if behind is None or re.search(r"[,;]|\b(?:and|but|whereas|against|vs|versus)\b", text[end : end + behind.start()]):
+        return False
+    return not re.match(r"(?: \w+)?\s?(?:was|were|is|'s|:|=|they paid|we paid|paid|came to)\b", text[end + behind.end() :])
 
 
 def _times(rest: str) -> int | None:
@@ -337,3 +355,30 @@ def is_for_pictures(text: str, end: int) -> bool:
     True
     """
     return bool(_PICTURE_BEHIND.match(text, end))
+
+
+def is_expense(text: str, end: int) -> bool:
+    """Return whether a number is followed by what costs extra: "plus 180 fuel".
+
+    Parameters
+    ----------
+    text : str
+        A cleaned sentence.
+    end : int
+        Where the number ends.
+
+    Returns
+    -------
+    bool
+        True when what follows is a cost.
+
+    References
+    ----------
+    Own rule, see tests.
+
+    Examples
+    --------
+    >>> is_expense("plus 180 fuel", 8)
+    True
+    """
+    return bool(_EXPENSE_BEHIND.match(text, end))
