@@ -33,8 +33,14 @@ _AFTER = (
 )
 _NUM = r"\d{1,3}(?:[,.' ]\d{3})+(?:[.,]\d{1,2})?(?!\d)|\d+(?:[.,]\d{1,2})?(?![\d])"
 _K = r"\s?(?:k\b|grand\b|thousand\b|thou\b)"
+#: "seven fifty" is 750.
+_HUNDREDS = (
+    r"(?:two|three|four|five|six|seven|eight|nine) (?:ten|twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety)"
+    r"(?:-five)?\b"
+)
+_SPOKEN = re.compile(r"(two|three|four|five|six|seven|eight|nine) ([a-z]+(?:-five)?)")
 _WORDS = (
-    rf"(?:{NUMBER_WORD}|an?|half an?)(?: and a half| and a quarter| point (?:one|two|three|four|five|six|"
+    rf"(?:{_HUNDREDS}|{NUMBER_WORD}|an?|half an?)(?: and a half| and a quarter| point (?:one|two|three|four|five|six|"
     rf"seven|eight|nine))?"
 )
 _AMOUNT = re.compile(
@@ -55,7 +61,7 @@ _NO_MONEY_AFTER = re.compile(
 _ALL_IN = re.compile(
     r"\s?(?:,|-)?\s?(?:for )?(?:all[ -]in(?:clusive)?\b|all[ -]included\b|everything (?:in|included)\b|fully "
     r"inclusive\b|for everything\b|"
-    r"for the lot\b|the lot\b|(?:flat )?incl?(?:uding|\.)? (?:all )?(?:everything|exp(?:enses|s)?|costs)\b|including everything\b|soup to nuts\b|top to bottom\b)"
+    r"for the lot\b|the lot\b|(?:flat )?incl?(?:uding|\.)? everything\b|flat,? incl?(?:uding|\.)? (?:all )?(?:exp(?:enses|s)?|costs)\b|including everything\b|soup to nuts\b|top to bottom\b)"
 )
 _ALL_IN_BEFORE = re.compile(
     r"\b(?:all[ -]in(?:clusive)?|everything included|all included)\s*(?:[:=-]|is|at|for|budget|price|figure|"
@@ -199,7 +205,8 @@ def _stretched(sentence: Sentence, drafts: list[Draft]) -> list[Draft]:
         last, value = joined[-1].value if joined else None, draft.value
         if isinstance(last, MoneyValue) and isinstance(value, MoneyValue) and last.upper is None:
             gap = sentence.text[joined[-1].span.end - sentence.offset : draft.span.start - sentence.offset]
-            if last.amount < value.amount and _STRETCH.search(gap):
+            same = MoneyKind.LAST_YEAR not in (last.kind, value.kind)
+            if same and last.amount < value.amount and _STRETCH.search(gap):
                 tax = value.tax if last.tax is Tax.UNKNOWN else last.tax
                 earlier = joined.pop()
                 span = Span(earlier.span.start, draft.span.end)
@@ -242,6 +249,8 @@ def _value(digits: str | None, words: str | None, thousands: str | None, hundred
             half, text = Decimal(number(point.group(1)) or 0) / 10, text[: point.start()]
         if text.startswith("half") or text in ("a", "an"):
             whole = Decimal("0.5") if text.startswith("half") else Decimal(1)
+        elif (spoken := _SPOKEN.fullmatch(text)) and (tens := number(spoken.group(2))) and tens < 100:
+            whole = Decimal(100 * (number(spoken.group(1)) or 0) + tens)
         elif (said := number(text)) is not None:
             whole = Decimal(said)
         else:

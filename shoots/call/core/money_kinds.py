@@ -20,22 +20,24 @@ _EXCLUDED = re.compile(
 )
 _INCLUDED = re.compile(
     rf"(?:\b(?:inkl|inc(?:l|luding|lusive(?: of)?|ludes)?)\b\.?\s?(?:the )?{TAX}\b|"
-    rf"\b(?:cover|includ|has to do|must do)\w*\b[^.;£$€]{{0,30}}\b{TAX}|\b{TAX} (?:as well|too\b|and all|in (?:it|that)|"
+    rf"\b(?:cover|includ|has to do|must do)\w*\b(?:(?!\b(?:not|plus|ex|excl|but|net|exclud\w+)\b|\+)[^.;£$€]){{0,30}}\b{TAX}|"
+    rf"\b{TAX} (?:as well|too\b|and all|in (?:it|that)|"
     rf"(?:has to |must |will |to )?comes? out of|out of (?:it|that)|is in (?:it|that))|"
     rf"\bwith {TAX}\b|\b{TAX}[ -](?:incl|included|inclusive|in)\b|"
     rf"\binc(?:l)?\b\.?\s*(?:\Z|[,;.)])|\b(?:gross|brutto|ttc)\b|\bno {TAX} on top|\b{TAX} is (?:in|included))"
 )
+_OUT_OF_IT = re.compile(rf"\b{TAX} (?:has to |must |will |to |would )?(?:comes?|be) out of (?:it|that|this)\b")
 _NONE_YET = re.compile(
     rf"\b(?:don't know|not sure|unsure|wasn't sure|no idea|didn't say|ask|check)\b[^.;]{{0,24}}{TAX}|\bno "
     rf"{TAX}|\bnot {TAX} reg"
 )
 _TAX_BEFORE = re.compile(rf"\b(?:ex|exc|excl)\.? {TAX}\W*\Z|\bnet\W*\Z")
 TAX_FOLLOWS = re.compile(
-    rf"\s?(?:\(|,)?\s?(?:\+|(?:plus|excl?|exc|incl?|including|net|zzgl|exkl|inkl)\b)\.?\s?(?:the )?{TAX}\b"
+    rf"\s?(?:\(|,)?\s?(?:\+|(?:plus|ex|excl?|exc|incl?|including|net|zzgl|exkl|inkl)\b)\.?\s?(?:the )?{TAX}\b"
 )
 _TAX_WORDS = re.compile(rf"\A\s?(?:\(|,)?\s?(?:\+|plus|ex\w*\.?|inc\w*\.?)\s?(?:the )?{TAX}\)?")
 _FOR_ALL = re.compile(
-    rf"\b(?:both|all|alles|each|everything|prices|figures)\b[^.]{{0,16}}{TAX}|,\s?(?:ex|excl?|exc|plus|inc|incl)\.? "
+    rf"\b(?:both|all|alles|each|everything|prices|figures)\b[^;]{{0,16}}{TAX}|,\s?(?:ex|excl?|exc|plus|inc|incl)\.? "
     rf"{TAX}\W*\Z"
 )
 _WHAT = (
@@ -176,6 +178,8 @@ def tax_of(text: str, since: int, start: int, end: int, until: int, *, last: boo
         return (Tax.EXCLUDED if excluded else Tax.INCLUDED if included else Tax.UNKNOWN), end
     if not (excluded or included) and _TAX_BEFORE.search(text[since:start]):
         return Tax.EXCLUDED, end
+    if _OUT_OF_IT.search(behind):
+        return Tax.INCLUDED, end
     if included and (not excluded or included.start() < excluded.start()):
         return Tax.INCLUDED, end + included.end() if included.start() < 14 else end
     if excluded:
@@ -313,7 +317,8 @@ def purpose_of(text: str, clause_start: int, since: int, start: int, end: int, u
 
 def _of_last_year(text: str, since: int, start: int, end: int, until: int) -> bool:
     """Return whether an amount is of an earlier job; "3.8k, last year was 3.2" says so of the second alone."""
-    if _LAST_YEAR.search(text[since:start]):
+    before = text[since:start]
+    if _LAST_YEAR.search(re.split(r",\s|\band\b|\bbut\b|;", before)[-1] if since else before):
         return True
     behind = _LAST_YEAR.search(text[end:until])
     if behind is None or re.search(r"[,;]|\b(?:and|but|whereas|against|vs|versus)\b", text[end : end + behind.start()]):

@@ -48,7 +48,7 @@ _ENTITY_CHARACTER = {
 }
 _WORD = re.compile(r"\d+(?:[.,]\d+)*|[^\W\d_]+(?:'[^\W\d_]+)*")
 _BULLET = re.compile(r"\s*(?:[-*+\u2022\u2023\u25aa\u25e6\u2043\u00b7>o]+(?=\s)|\[[ xX]?\]|\(?\d{1,2}[.)](?=\s))\s*")
-_LABEL = re.compile(r"([^\W\d_][^:\n?!.;,=]{0,38}?)\s*(?::(?!\d)|=|\s-(?=\s)|$)")
+_LABEL = re.compile(r"([^\W\d_][^:\n?!.;,=]{0,38}?)\s*(?::(?!\d)|=|\s-(?=\s)|\s\|(?=\s)|\s{3}|$)")
 _SENTENCE_END = re.compile(r"[!?]+(?=\s|$)|\.(?=\s|$)|;|\s+\|\s+|\s+//\s+|\.{2,}|\u2026")
 #: "7 Sept." at the end of a sentence, not "Sept. 7".
 _DAY_DONE = re.compile(r"(?<!\d)\d{1,2}(?:st|nd|rd|th)?\s(?:jan|feb|mar|apr|jun|jul|aug|sept?|oct|nov|dec)\Z")
