@@ -30,7 +30,8 @@ LOOK_BACK = 10_000
 #: Words without which a sentence corrects nothing; only a quick way out.
 _SIGN = re.compile(
     r"\b(?:no|not|nope|sorry|actually|wait|hang on|scratch|make|rather|correct|mean|now|chang|up to|down to|instead|"
-    r"became|said|settled|ended|shook|landed|agreed|moved|pushed|switched|talked|update|edit|ps|p\.s|latest|new|later|rang|called|email|second call|"
+    r"became|said|settled|ended|shook|landed|agreed|moved|pushed|switched|talked|update|edit|ps|p\.s|latest|new|"
+    r"later|rang|called|email|second call|"
     r"follow|forget|"
     r"drop|bin|lose|skip|cancel|ditch|leave|don't|doesn't|after all|any ?more|out|off|happening)|>"
 )

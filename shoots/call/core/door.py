@@ -204,8 +204,8 @@ def _licence(drafts: Iterable[Draft]) -> dict[str, Any] | None:
     months: int | float | str | None = (
         "perpetual" if value.perpetual else _months(value.months) if value.months else None
     )
-    starts = begin.starts_on.isoformat() if begin.starts_on else begin.starts or None
-    return _with(main, months=months, starts=starts)
+    day = begin.starts_on.isoformat() if begin.starts_on else None
+    return _with(main, months=months, starts=begin.starts or day, starts_on=day)
 
 
 def _exclusivity(drafts: Iterable[Draft]) -> dict[str, Any] | None:

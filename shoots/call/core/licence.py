@@ -36,6 +36,8 @@ _NOT_BEFORE = re.compile(
     r"they're|it's|is|are|for nearly|took|takes|another)\s*\Z"
 )
 _SAID_BEFORE = re.compile(r"\b(?:usage|licen[cs]e|term|rights|use)\W+(?:is|are|of|about|over|for)?\s*\Z")
+#: "used over the next three years".
+_AHEAD = re.compile(r"\b(?:for|over|during|in|within) the next\s\Z")
 _SHORT_TERM = re.compile(r"\b(?:usage|use|licen[cs]e|rights|run|runs|running|buyout|burst|flight|live)\b")
 _NEGATED = re.compile(
     r"\b(?:no|not|never|don't (?:need|want|do)|without|isn't|wasn't|we don't|can't|won't)"
@@ -76,8 +78,7 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], *, about_use: bool = Fa
     text = sentence.text
     found = lengths.find(sentence)
     drafts = exclusivity.read(sentence, hits, found)
-    starts = next(iter(hits.get("starts", ())), None)
-    start_word = starts.code.replace("_", " ") if starts else ""
+    start_word, begins, ends = _start_said(sentence, hits)
     for hit in hits.get("licence", ()):
         short = "buy" in text[hit.start : hit.end] and any(0 <= hit.start - length.end <= 3 for length in found)
         if not short and not _NEGATED.search(text[: hit.start]):  # "2yr buyout" ends after two years
@@ -85,19 +86,61 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], *, about_use: bool = Fa
             value = LicenceValue(perpetual=True, starts=start_word)
             drafts.append(_draft(sentence, value, hit.start, hit.end, Reason(ReasonCode.FOR_EVER, words)))
     for length in found:
-        if not _is_term(sentence, hits, length, about_use=about_use):
+        if not _is_term(sentence, hits, length, about_use=about_use) or _of_exclusivity(text, found, length):
             continue
         sentence.claim(length.start, length.end)
-        end = max(length.end, starts.end) if starts and 0 <= starts.start - length.end < 40 else length.end
+        end = max(length.end, ends) if start_word and 0 <= begins - length.end < 40 else length.end
         value = LicenceValue(months=length.months, starts=start_word, assumed=length.is_seasons)
         code = ReasonCode.SEASONS if length.is_seasons else ReasonCode.LENGTH_OF_USE
         params = (("words", length.text), ("months", f"{length.months.normalize():f}"))
         drafts.append(_draft(sentence, value, length.start, end, Reason(code, params)))
-    if starts and not any(d.kind is DraftKind.LICENCE for d in drafts):
-        words = (("word", text[starts.start : starts.end]),)
+    alone = about_use or sentence.topic in ("term", "usage") or len(sentence.words) <= 5 or _USE.search(text)
+    if start_word and alone and not any(d.kind is DraftKind.LICENCE for d in drafts):
+        words = (("word", text[begins:ends]),)
         value = LicenceValue(starts=start_word)
-        drafts.append(_draft(sentence, value, starts.start, starts.end, Reason(ReasonCode.TRADE_WORD, words)))
+        drafts.append(_draft(sentence, value, begins, ends, Reason(ReasonCode.TRADE_WORD, words)))
     return drafts
+
+
+_BEGINS = (
+    r"(?:from|fr|frm|starting|starts?|beginning|begins?|commencing|counting|as of|as from|ab|after|when|once|with)\b"
+    r"(?: (?:from|at|on|with|when|once|the|their|our|its|date of|day of|they|it|she|he|we|product|site|website|"
+    r"campaign|big|"
+    r"der|dem|date|day)\b){0,4} "
+)
+_STARTS = (
+    ("launch", re.compile(_BEGINS + r"(?:re)?(?:launch\w*|release[ds]?|markteinfuhrung)\b")),
+    ("delivery", re.compile(_BEGINS + r"(?:deliver\w*|hand-?over|receipt|lieferung|ubergabe|abgabe)\b")),
+    (
+        "first use",
+        re.compile(
+            _BEGINS
+            + r"(?:(?:first|1st|initial) (?:use|usage|publication|appearance|insertion|posting|post|broadcast|airing)|"
+            r"publication|veroffentlichung|erstveroffentlichung|erster nutzung|going live)\b"
+        ),
+    ),
+)
+
+
+def _start_said(sentence: Sentence, hits: dict[str, list[Hit]]) -> tuple[str, int, int]:
+    """Return what use begins with, and the span of the words that say so; empty when nothing does."""
+    if hit := next(iter(hits.get("starts", ())), None):
+        return hit.code.replace("_", " "), hit.start, hit.end
+    for word, pattern in _STARTS:
+        if match := pattern.search(sentence.text):
+            return word, match.start(), match.end()
+    return "", 0, 0
+
+
+_EXCLUSIVE = re.compile(
+    r"\b(?:excl?\.?|exclu\w*|not for other|no other|nobody else|no one else|no competing|sole)(?!\w)[^;.]*\Z"
+)
+
+
+def _of_exclusivity(text: str, found: list[Length], length: Length) -> bool:
+    """Return whether a length behind that of the use says how long nobody else may use the pictures."""
+    earlier = [other for other in found if other.end <= length.start]
+    return bool(earlier) and bool(_EXCLUSIVE.search(text, earlier[-1].end, length.start))
 
 
 def _draft(sentence: Sentence, value: LicenceValue, start: int, end: int, reason: Reason) -> Draft:
@@ -110,7 +153,8 @@ def _is_term(sentence: Sentence, hits: dict[str, list[Hit]], length: Length, *, 
     if _NOT_BEHIND.match(text, length.end):
         return False
     before = text[: length.start]
-    if _NOT_BEFORE.search(before) and not _SAID_BEFORE.search(before):
+    ahead = _AHEAD.search(before) and (about_use or _SAID.search(text))
+    if _NOT_BEFORE.search(before) and not _SAID_BEFORE.search(before) and not ahead:
         return False
     clause = sentence.clause(length.start, length.end)
     near = text[clause.start : clause.end]
@@ -121,7 +165,7 @@ def _is_term(sentence: Sentence, hits: dict[str, list[Hit]], length: Length, *, 
     if sentence.topic in ("usage", "term", "territory", "exclusivity"):
         return True
     around = text[max(0, length.start - 14) : length.start] + "|" + text[length.end : length.end + 16]
-    if _OTHER.search(around):
+    if _OTHER.search(around) and not ahead:
         return False
     if _USE.search(near) or hits.get("licence") or about_use:
         return True
@@ -130,6 +174,6 @@ def _is_term(sentence: Sentence, hits: dict[str, list[Hit]], length: Length, *, 
     ) or _SAID.search(text):
         return True
     leads = text.strip(" .,;!?+").startswith(length.text.strip())
-    if leads and re.match(r"\s?(?:from|starting|starts|beginning)\b", text[length.end :]):
+    if leads and re.match(r"\s?,?\s?(?:from|starting|starts|beginning)\b", text[length.end :]):
         return True
     return len(sentence.words) <= 4 and text.strip(" .,;!?+").startswith(length.text.strip())

@@ -61,7 +61,8 @@ _NO_MONEY_AFTER = re.compile(
 _ALL_IN = re.compile(
     r"\s?(?:,|-)?\s?(?:for )?(?:all[ -]in(?:clusive)?\b|all[ -]included\b|everything (?:in|included)\b|fully "
     r"inclusive\b|for everything\b|"
-    r"for the lot\b|the lot\b|(?:flat )?incl?(?:uding|\.)? everything\b|flat,? incl?(?:uding|\.)? (?:all )?(?:exp(?:enses|s)?|costs)\b|including everything\b|soup to nuts\b|top to bottom\b)"
+    r"for the lot\b|the lot\b|(?:flat )?incl?(?:uding|\.)? everything\b|flat,? incl?(?:uding|"
+    r"\.)? (?:all )?(?:exp(?:enses|s)?|costs)\b|including everything\b|soup to nuts\b|top to bottom\b)"
 )
 _ALL_IN_BEFORE = re.compile(
     r"\b(?:all[ -]in(?:clusive)?|everything included|all included)\s*(?:[:=-]|is|at|for|budget|price|figure|"
@@ -70,12 +71,15 @@ _ALL_IN_BEFORE = re.compile(
 _LABEL_BEFORE = re.compile(
     r"\b(?:budget(?:'s)?|bdgt|fee|spend|price|cost|costs|quote|quoted|rate|paid|pay|paying|charge[ds]?|"
     r"invoice[ds]?|deposit|ballpark|cap|cash|"
-    r"pot|kitty|grant(?: of)?|funding|purse|money|stretch to|find|scrape together|put up|run to|afford|got|have|max|limit|total|usage|buyout|expenses|travel|studio hire|props|up "
+    r"pot|kitty|grant(?: of)?|funding|purse|money|stretch to|find|scrape together|put up|run to|afford|got|have|max|"
+    r"limit|total|usage|buyout|expenses|travel|studio hire|props|up "
     r"to|offer|offers|offering|offered|agreed|"
-    r"told (?:her|him|them)|said|last (?:year|yr|time|job)(?:'s)?(?: \w+)?(?: was| were| came to)|renewal|honorar|spent|spend|has|do it|did it)\b"
+    r"told (?:her|him|them)|said|last (?:year|yr|time|job)(?:'s)?(?: \w+)?(?: was| were| came to)|renewal|honorar|"
+    r"spent|spend|has|do it|did it)\b"
     r"(?:\s|:|=|-|~|\"|\"|'|is|of|was|were|about|around|roughly|approx\.?|up to|max|for|at|under|circa|ca\.?|"
     r"be|to be|no more than|probably|"
-    r"prob|maybe|say|they've|they have|we've|we have|got|us|her|him|them|just|only|figure|last year|last time|separate(?:ly)?|extra|additional|on top|another|"
+    r"prob|maybe|say|they've|they have|we've|we have|got|us|her|him|them|just|only|figure|last year|last time|"
+    r"separate(?:ly)?|extra|additional|on top|another|"
     r"somewhere|between|"
     r"in the region of|will be|would be|could be|would|fee|day|the|shoot|it|job|budget|line|ex vat|a)*\Z"
 )
@@ -94,13 +98,16 @@ _MONEY = re.compile(
     r"[£€$¥₹/]|\d\s?k\b|grand|thou|hundred|quid|pound|sterling|euro|dollar|buck|franc|franken|kron|kr\b|zl\b|"
     r"budget|bdgt|fee|spen[dt]|price|cost|quote|rate|paid|pay|charge|invoice|deposit|ballpark|cap\b|cash|pot\b|"
     r"money|stretch|afford|\bgot|have|\bhas\b|max|limit|total|usage|buyout|expenses|travel|hire|props|up to|offer|"
-    r"agreed|told|said|renewal|find|kitty|grant|purse|fund|honorar|nutzung|up ?front|advance|retainer|last (?:year|yr|time)|hst|d(?:o|id) it|all[ -]in|inclu|everything|\blot\b|soup|top to|vat|tax|mwst|\bust\b|"
+    r"agreed|told|said|renewal|find|kitty|grant|purse|fund|honorar|nutzung|up ?front|advance|retainer|last (?:year|"
+    r"yr|time)|hst|d(?:o|id) it|all[ -]in|inclu|everything|\blot\b|soup|top to|vat|tax|mwst|\bust\b|"
     r"gst|moms|tva|btw|iva|\bnet|\bex\b|\binc\b|per\b|each|apiece|\ba (?:day|head|pop|piece)|day rate|\bpp\b|" + _CODES
 )
 #: "1400 budget", "400 of it up front": a number that what follows makes an amount.
 _LABEL_AFTER = re.compile(
-    r"\s?(?:of (?:it|that|which) )?(?:as (?:a |the )?|is (?:the |her |his |their |our )?)?(?:budget|bdgt|fee\b|flat\b|cash\b|in the "
-    r"(?:pot|kitty|bank)|to spend|max\b|tops\b|up ?front|upfront|deposit|in advance|on booking|on signature|retainer|quid)"
+    r"\s?(?:of (?:it|that|which) )?(?:as (?:a |the )?|is (?:the |her |his |their |our )?)?(?:budget|bdgt|fee\b|"
+    r"flat\b|cash\b|in the "
+    r"(?:pot|kitty|bank)|to spend|max\b|tops\b|up ?front|upfront|deposit|in advance|on booking|on signature|retainer|"
+    r"quid)"
 )
 _LAST_BEFORE = re.compile(r"\blast (?:year|yr|time|job|one)(?:'s)?(?: \w+)? (?:was|were|came to|=)\s?\Z")
 #: A line with nothing but an amount, or a stretch of amounts.
@@ -217,7 +224,8 @@ def _stretched(sentence: Sentence, drafts: list[Draft]) -> list[Draft]:
 
 
 _STRETCH = re.compile(
-    r"\b(?:could|can|might|may|would|will|poss(?:ibly)?|maybe)\s(?:just |poss(?:ibly)? |at a push )?(?:stretch|go|push|run|rise|be "
+    r"\b(?:could|can|might|may|would|will|poss(?:ibly)?|maybe)\s(?:just |poss(?:ibly)? |at a push )?(?:stretch|go|"
+    r"push|run|rise|be "
     r"talked)(?: up)? to\s?(?:about |around )?\Z"
 )
 
@@ -341,7 +349,12 @@ def _bare(
         return False
     if low >= 50 and not year and _LABEL_AFTER.match(text, end):
         return False
-    if low < 100 and _LAST_BEFORE.search(text[: match.start()]) and _ENDS.match(text, end) and (match["n"] or "")[1:2] != "0":
+    if (
+        low < 100
+        and _LAST_BEFORE.search(text[: match.start()])
+        and _ENDS.match(text, end)
+        and (match["n"] or "")[1:2] != "0"
+    ):
         return True
     if after_money and low >= 20 and money_kinds.is_expense(text, end):
         return False

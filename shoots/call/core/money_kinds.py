@@ -9,7 +9,8 @@ from shoots.call.core.drafts import MoneyKind, Tax
 from shoots.call.core.numbers import NUMBER_WORD, number
 
 TAX = (
-    r"(?:\d{1,2}\s?% )?(?:vat|v\.a\.t\.?|mwst|mehrwertsteuer|umsatzsteuer|ust|gst|hst|pst|qst|moms|tva|btw|iva|sales tax|tax(?:es)?)"
+    r"(?:\d{1,2}\s?% )?(?:vat|v\.a\.t\.?|mwst|mehrwertsteuer|umsatzsteuer|ust|gst|hst|pst|qst|moms|tva|btw|"
+    r"iva|sales tax|tax(?:es)?)"
 )
 _EXCLUDED = re.compile(
     rf"(?:(?:\+|\bplus|\bzzgl\.?|\bexkl\.?|\bzuzuglich|\bhors|"
@@ -20,7 +21,8 @@ _EXCLUDED = re.compile(
 )
 _INCLUDED = re.compile(
     rf"(?:\b(?:inkl|inc(?:l|luding|lusive(?: of)?|ludes)?)\b\.?\s?(?:the )?{TAX}\b|"
-    rf"\b(?:cover|includ|has to do|must do)\w*\b(?:(?!\b(?:not|plus|ex|excl|but|net|exclud\w+)\b|\+)[^.;£$€]){{0,30}}\b{TAX}|"
+    rf"\b(?:cover|includ|has to do|must do)\w*\b(?:(?!\b(?:not|plus|ex|excl|but|net|exclud\w+)\b|"
+    rf"\+)[^.;£$€]){{0,30}}\b{TAX}|"
     rf"\b{TAX} (?:as well|too\b|and all|in (?:it|that)|"
     rf"(?:has to |must |will |to )?comes? out of|out of (?:it|that)|is in (?:it|that))|"
     rf"\bwith {TAX}\b|\b{TAX}[ -](?:incl|included|inclusive|in)\b|"
@@ -76,12 +78,14 @@ _PICTURE_BEFORE = re.compile(
     r"retouching|edit(?:ing)?)\s*(?:is|at|for|:|=|-|,)?\s*\Z"
 )
 _PICTURE_BEHIND = re.compile(
-    r"\s?for (?:the |a |all |just )?(?:\w+ )?(?:rest|others|remaining|groups?|shots?|candids?|headshots?|portraits?|images?|pics?|"
+    r"\s?for (?:the |a |all |just )?(?:\w+ )?(?:rest|others|remaining|groups?|shots?|candids?|headshots?|portraits?|"
+    r"images?|pics?|"
     r"shoot|day|job|half day|set|packshots?|cut-?outs?|details|stills|banner|reel|day (?:one|two|1|2)|session|"
     r"photography|extra)\b"
 )
 _LAST_YEAR = re.compile(
-    r"\blast (?:year|yr|time|job|shoot|season|summer|spring|autumn|winter|christmas|one|month|lot|set|batch|photographer)(?:'s)?\b|"
+    r"\blast (?:year|yr|time|job|shoot|season|summer|spring|autumn|winter|christmas|one|month|lot|set|batch|"
+    r"photographer)(?:'s)?\b|"
     r"\bprevious(?:ly)?\b|\bused to pay\b|"
     r"\bin 20(?:1\d|2[0-5])\b|\blast yr\b|\bly\b|\byear before\b|\bprev\b|\bbefore (?:we|they) paid\b|\bold "
     r"photographer\b|\b20(?:1\d|2[0-5])'?s? (?:fee|price|rate|budget)\b"
@@ -323,7 +327,9 @@ def _of_last_year(text: str, since: int, start: int, end: int, until: int) -> bo
     behind = _LAST_YEAR.search(text[end:until])
     if behind is None or re.search(r"[,;]|\b(?:and|but|whereas|against|vs|versus)\b", text[end : end + behind.start()]):
         return False
-    return not re.match(r"(?: \w+)?\s?(?:was|were|is|'s|:|=|they paid|we paid|paid|came to)\b", text[end + behind.end() :])
+    return not re.match(
+        r"(?: \w+)?\s?(?:was|were|is|'s|:|=|they paid|we paid|paid|came to)\b", text[end + behind.end() :]
+    )
 
 
 def _times(rest: str) -> int | None:

@@ -191,12 +191,13 @@ def _read_sentence(
         last_day=before.last_day,
     )
     found += on
-    found += licence.read(sentence, hits, about_use=before.about_use)
+    areas = territories.read(sentence, hits, lexicons, about_use=before.about_use, country=country)
+    found += licence.read(sentence, hits, about_use=before.about_use or bool(areas))
     found += people.read(sentence, hits, opening=opening)
     found += counts.read(sentence, hits, going_on=before.going_on)
     found += products.read(sentence, hits, lexicons)
     found += placements.read(sentence, hits)
-    found += territories.read(sentence, hits, lexicons, about_use=before.about_use)
+    found += areas
     found += places.read(sentence, hits, first_line=opening)
     found += mood.read(sentence, hits)
     wished, found = wishes.read(sentence, hits, found)

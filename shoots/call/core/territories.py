@@ -8,6 +8,7 @@ from functools import cache
 import pycountry
 from babel import Locale
 
+from shoots.call.core import subdivisions
 from shoots.call.core.drafts import Draft, DraftKind, Reason, ReasonCode, TerritoryValue
 from shoots.call.core.lexicons import Entry, Hit, Lexicons
 from shoots.call.core.spans import Sentence, clean
@@ -52,15 +53,28 @@ _WORDS_TOO = frozenset(
 _SMALL_CODE = re.compile(r"(?<![\w'/.])[a-z]{2}(?![\w'])|(?<=/)[a-z]{2}(?![\w'])")
 _CODE_JOIN = re.compile(r"\s?(?:,|/|&|\+)\s?")
 _US = re.compile(r"(?<![\w'])us(?![\w'])")
+_CAN = re.compile(r"(?<![\w'])can(?![\w'])")
+_CAN_JOIN = re.compile(r"\s?[+/&]\s?")
 _US_JOIN = re.compile(r"\s?(?:,|/|&|\+|and|-|;|\s)\s?(?:the )?")
 
 
 _Area = tuple[int, int, tuple[str, ...], str]
 
 
+#: Countries whose studios name others in German.
+_GERMAN = frozenset({"DE", "AT", "CH", "LI"})
+#: German names of countries that are English words.
+_ENGLISH_WORDS = frozenset({"island", "man"})
+
+
 @cache
-def _country_names() -> dict[str, str]:
+def _country_names(german: bool = False) -> dict[str, str]:
     names: dict[str, str] = {}
+    if german:
+        for code, name in Locale("de").territories.items():
+            plain = clean(name)
+            if len(code) == 2 and code.isalpha() and plain not in _ENGLISH_WORDS and "(" not in plain:
+                names[plain] = code
     english = Locale("en").territories
     for country in pycountry.countries:
         for name in (country.name, getattr(country, "common_name", ""), english.get(country.alpha_2, "")):
@@ -71,8 +85,8 @@ def _country_names() -> dict[str, str]:
 
 
 @cache
-def _names_pattern() -> re.Pattern[str]:
-    names = sorted(_country_names(), key=len, reverse=True)
+def _names_pattern(german: bool = False) -> re.Pattern[str]:
+    names = sorted(_country_names(german), key=len, reverse=True)
     return re.compile(r"(?<![\w'])(?:" + "|".join(map(re.escape, names)) + r")(?!\w)")
 
 
@@ -108,7 +122,9 @@ def members(lexicons: Lexicons, entry: Entry) -> tuple[str, ...]:
     return tuple(dict.fromkeys(codes))
 
 
-def read(sentence: Sentence, hits: dict[str, list[Hit]], lexicons: Lexicons, *, about_use: bool = False) -> list[Draft]:
+def read(
+    sentence: Sentence, hits: dict[str, list[Hit]], lexicons: Lexicons, *, about_use: bool = False, country: str = "GB"
+) -> list[Draft]:
     """Return the territories of a sentence; a country where one only shoots or comes from is none.
 
     Parameters
@@ -121,6 +137,8 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], lexicons: Lexicons, *, 
         Tables of words.
     about_use : bool
         Whether the sentences before it on its line were about where the pictures are used.
+    country : str
+        The studio's country: whose parts two letters stand for, whose language names countries.
 
     Returns
     -------
@@ -142,17 +160,30 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], lexicons: Lexicons, *, 
     """
     found: list[_Area] = []
     for hit in (*hits.get("group", ()), *hits.get("region", ())):
+        if sentence.text[hit.start : hit.end] == "oz" and re.search(r"\d\s?(?:fl\.? )?\Z", sentence.text[: hit.start]):
+            continue  # ounces
         group = hit.code if hit.entry.table == "group" else ""
         found.append((hit.start, hit.end, members(lexicons, hit.entry), group))
+    use = (
+        about_use
+        or sentence.topic in ("usage", "territory", "term")
+        or bool(hits.get("placement") or hits.get("usage"))
+    )
+    for start, end, codes in subdivisions.find(sentence.text, sentence.raw, country=country, about_use=use):
+        if all(end <= s or e <= start for s, e, _, _ in found):
+            found.append((start, end, codes, ""))
     covered = [(start, end) for start, end, _, _ in found]
-    for match in _names_pattern().finditer(sentence.text):
-        code = _country_names()[match.group()]
+    german = country in _GERMAN
+    for match in _names_pattern(german).finditer(sentence.text):
+        code = _country_names(german)[match.group()]
         if match.group() in _EVERYDAY and not sentence.raw[match.start() : match.start() + 1].isupper():
             continue
         if not any(match.start() < end and start < match.end() for start, end in covered):
             found.append((match.start(), match.end(), (code,), ""))
     for match in _CODE_LIST.finditer(sentence.raw):
         if sentence.raw.isupper() and len(sentence.words) > 6:
+            continue
+        if sentence.raw.isupper() and not re.search(r"[,/&+;-]", match.group()):
             continue
         for letters in re.finditer(r"[A-Z]{2}", match.group()):
             start, end = match.start() + letters.start(), match.start() + letters.end()
@@ -175,6 +206,12 @@ def _loose_codes(sentence: Sentence, found: list[_Area]) -> list[_Area]:
         )
         if beside and not any(match.start() < end and start < match.end() for start, end, _, _ in found):
             more.append((match.start(), match.end(), ("US",), ""))
+    for match in _CAN.finditer(sentence.text):
+        if any(
+            codes == ("US",) and _CAN_JOIN.fullmatch(sentence.text[min(end, match.end()) : max(start, match.start())])
+            for start, end, codes, _ in (*found, *more)
+        ):
+            more.append((match.start(), match.end(), ("CA",), ""))
     for match in _SMALL_CODE.finditer(sentence.text):
         start, end = match.span()
         code = match.group().upper()

@@ -42,4 +42,5 @@ def test_without_a_shoot_day_they_stay_open() -> None:
 
 def test_a_licence_that_starts_at_the_launch_takes_its_day() -> None:
     found = data("launch 1 September\n12 months from launch")
-    assert (found["licence"]["months"], found["licence"]["starts"]) == (12, "2026-09-01")
+    licence = found["licence"]
+    assert (licence["months"], licence["starts"], licence["starts_on"]) == (12, "launch", "2026-09-01")

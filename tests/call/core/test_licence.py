@@ -66,3 +66,26 @@ def test_the_span_is_the_term_with_its_start() -> None:
     text = "web only, 18 mths from first use please"
     (draft,) = drafts(text, DraftKind.LICENCE)
     assert words_of(text, draft) == "18 mths from first use"
+
+
+@pytest.mark.parametrize(
+    ("text", "starts"),
+    [
+        ("24 mo fr launch, US + Canada", "launch"),
+        ("UK, two years, starting when they launch in May", "launch"),
+        ("Nutzung 2 Jahre ab Lieferung", "delivery"),
+        ("Nutzung 1 Jahr ab Veröffentlichung", "first use"),
+    ],
+)
+def test_what_use_begins_with_is_heard_in_other_words(text: str, starts: str) -> None:
+    assert data(text)["licence"]["starts"] == starts
+
+
+def test_the_length_of_exclusivity_is_not_that_of_the_use() -> None:
+    found = data("UK, 2 yrs from first use, not for other bakeries for 6 months")
+    assert found["licence"]["months"] == 24
+    assert data("UK, 18 mths from launch, excl. for luggage 6 mths")["licence"]["months"] == 18
+
+
+def test_a_fortnight_after_the_shoot_day_begins_no_use() -> None:
+    assert data("proofs a fortnight on from the shoot day\nEMEA, 2 seasons")["licence"]["starts"] is None

@@ -85,3 +85,18 @@ def test_a_number_that_means_thousands_is_to_be_confirmed() -> None:
     (draft,) = drafts(text, DraftKind.MONEY)
     assert draft.confirm and words_of(text, draft) == "five all in"
     assert "amount_meant" in [q["code"] for q in data(text)["questions"]]
+
+
+@pytest.mark.parametrize(
+    ("text", "amounts"),
+    [
+        ("thinks five grand, could stretch to six", [(5000, 6000)]),
+        ("seven fifty cash", [(750, None)]),
+        ("1400 budget, didn't say about vat", [(1400, None)]),
+        ("1200 inc vat. 400 of it up front", [(1200, None), (400, None)]),
+        ("said 2k, settled at 2,400 plus VAT", [(2400, None)]),
+        ("call at seven fifty", []),
+    ],
+)
+def test_sums_as_people_say_them(text: str, amounts: list[tuple[int, int | None]]) -> None:
+    assert [(m["amount"], m.get("up_to")) for m in data(text)["money"]] == amounts

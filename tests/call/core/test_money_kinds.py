@@ -6,6 +6,7 @@ import pytest
 
 from shoots.call.core.drafts import MoneyKind, Tax
 from shoots.call.core.money_kinds import is_for_pictures, purpose_of, tax_alone, tax_of
+from tests.call.core.notes import data
 
 
 @pytest.mark.parametrize(
@@ -57,3 +58,27 @@ def test_what_it_is_for(text: str, kind: MoneyKind) -> None:
 
 def test_an_amount_for_pictures() -> None:
     assert is_for_pictures("200 for the group shot", 3) and not is_for_pictures("200 for lunch", 3)
+
+
+def test_last_years_price_is_not_this_years() -> None:
+    found = data("3.8k + VAT, last yr was 3.2")["money"]
+    assert [(m["amount"], m["kind"], m["tax"]) for m in found] == [
+        (3800, "budget", "excluded"),
+        (3200, "last year", "unknown"),
+    ]
+
+
+@pytest.mark.parametrize(
+    ("text", "tax"),
+    [
+        ("£480 and VAT has to come out of that", "included"),
+        ("£600 and it has to include the vat", "included"),
+        ("£1,500 and that has to cover all of it, VAT as well", "included"),
+        ("£3,000 including expenses but not VAT", "excluded"),
+        ("fee 1800 plus hst", "excluded"),
+        ("2.200 € plus 19 % MwSt", "excluded"),
+        ("£6,500 plus GST incl stylist", "excluded"),
+    ],
+)
+def test_tax_in_other_words(text: str, tax: str) -> None:
+    assert [m["tax"] for m in data(text)["money"]] == [tax]

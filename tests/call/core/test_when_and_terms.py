@@ -12,7 +12,7 @@ from shoots.call.core.measure import measure
 
 NOTES = tomllib.loads((Path(__file__).parent / "when_and_terms.toml").read_text(encoding="utf-8"))["note"]
 #: What this table is about; the other fields have notes of their own.
-FIELDS = ("dates",)
+FIELDS = ("dates", "money", "licence", "territories")
 
 
 @pytest.mark.parametrize("note", [n for n in NOTES if set(n["want"]) & set(FIELDS)], ids=lambda note: note["id"])
