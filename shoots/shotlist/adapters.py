@@ -129,7 +129,7 @@ def workbook(rows: Sequence[Sequence[str]], *, numbers: Sequence[int] = (), widt
                 cell.font = Font(bold=True)
     for place, width in enumerate(widths, start=1):
         sheet.column_dimensions[get_column_letter(place)].width = width
-    sheet.freeze_panes = "B2"
+    sheet.freeze_panes = "C2"
     file = io.BytesIO()
     book.save(file)
     return file.getvalue()

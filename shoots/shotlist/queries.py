@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import zlib
 from collections.abc import Collection, Mapping, Sequence
 from contextlib import suppress
@@ -21,10 +22,11 @@ from shoots.lighting.models import Setup
 from shoots.members.models import Studio
 from shoots.places.models import Place
 from shoots.shoot.models import Shoot, ShootDay
+from shoots.shotlist.core.changes import listed_shot
 from shoots.shotlist.core.columns import HEADS, Column, key_of
 from shoots.shotlist.core.crops import kept
 from shoots.shotlist.core.preview import TablePreview, previewed
-from shoots.shotlist.core.rows import CellError, Finishing, Problem, read_cell, write_row
+from shoots.shotlist.core.rows import NAMED, CellError, Finishing, Problem, read_cell, write_row
 from shoots.shotlist.core.samples import SampleState
 from shoots.shotlist.core.sketch import Near, Sketch, sketch
 from shoots.shotlist.core.state import ShotState, state_of
@@ -345,6 +347,7 @@ PROBLEM_WORDS = {
     Problem.NO_DATE: _("“%(word)s” is no date. Write it as 2026-06-09."),
     Problem.NO_FINISHING: _("“%(word)s” is no finishing. Write it as: A flare added × 2 @ 30.00"),
     Problem.NO_SUCH: _("This shoot has none called “%(word)s”."),
+    Problem.NOT_LISTED: _("No shot on the list has this number, and a new one needs words for what is in it."),
 }
 
 
@@ -395,11 +398,11 @@ def values_of(shot: Shot, *, with_prices: bool = True) -> dict[Column, Any]:
 def shot_table(
     shoot: Shoot, *, picked: Collection[int] | None = None, with_prices: bool = True
 ) -> tuple[tuple[str, ...], ...]:
-    """Return a shoot's shots, or those picked, as a table with its head; six queries."""
+    """Return a shoot's shots, or those picked, as a table with its head, numbered as in the whole list; six queries."""
     shots = Shot.objects.filter(shoot=shoot).with_parts()
     rows = [
-        write_row(values_of(shot, with_prices=with_prices), WORDS)
-        for shot in shots
+        write_row({Column.NUMBER: number, **values_of(shot, with_prices=with_prices)}, WORDS)
+        for number, shot in enumerate(shots, start=1)
         if picked is None or shot.pk in picked
     ]
     return (tuple(HEADS.values()), *rows)
@@ -409,18 +412,30 @@ def _told(error: CellError) -> str:
     return str(PROBLEM_WORDS[error.problem]) % {"word": error.word[:60]}
 
 
-def preview(
-    shoot: Shoot,
-    table: Sequence[Sequence[str]],
-    *,
-    has_head: bool | None = None,
-    chosen: Mapping[int, Column | None] | None = None,
-    mended: Mapping[tuple[int, int], str] | None = None,
-) -> TablePreview:
-    """Return what a table would become in a shoot; four queries. `core.preview` says what the arguments are."""
-    return previewed(
-        table, WORDS, known_names(shoot), _told, has_head=has_head, chosen=chosen or {}, mended=mended or {}
-    )
+@dataclass(frozen=True)
+class TableLook:
+    """A look at what a table would become: `mark` differs once the list says something else, or names it picks from do.
+
+    `seen` are the shots of the list in their order, with their versions.
+    """
+
+    preview: TablePreview
+    mark: str
+    seen: tuple[tuple[int, int], ...]
+
+
+def table_look(shoot: Shoot, table: Sequence[Sequence[str]], *, with_prices: bool = True, **said: Any) -> TableLook:
+    """Return what a table would become in a shoot; ten queries. `said` are the settings of `core.preview`."""
+    known = known_names(shoot)
+    listed = []
+    for shot in Shot.objects.filter(shoot=shoot).with_parts():
+        values = values_of(shot)
+        keys = {column: getattr(shot, f"{column.lower()}_id") for column in NAMED}
+        names = {column: values[column] for column in NAMED}
+        listed.append(listed_shot(shot.pk, shot.version, values | keys, names, WORDS, with_prices=with_prices))
+    mark = hashlib.sha256(repr((listed, known)).encode()).hexdigest()[:32]
+    seen = tuple((shot.pk, shot.version) for shot in listed)
+    return TableLook(previewed(table, WORDS, known, _told, listed=listed, **said), mark, seen)
 
 
 # Templates

@@ -33,9 +33,11 @@ def text_of(page) -> str:
 
 
 def taken(browser, page, shoot, **more):
-    data = {"text": text_of(page), "step": "take", "mark": list_mark(shoot), **more}
+    data = {"text": text_of(page), "step": "take", "mark": page.context["mark"], **more}
     if page.context["preview"].has_head:
         data["head"] = "1"
+    if not page.context["preview"].blanks_empty:
+        data["lines"] = "1"
     return browser.post(url("shot_table"), data)
 
 
@@ -111,7 +113,7 @@ def test_crew_export_without_prices_and_import_nothing(crew, signed_in, shoot) -
 def test_ticked_shots_alone_are_exported(browser, shoot) -> None:
     shots = [factories.make_shot(shoot, title=f"Shot {n}") for n in range(3)]
     data = browser.post(url("shot_export", "csv"), {"shot": [shots[1].pk, "x"]}).content.decode("utf-8-sig")
-    assert [row[0] for row in split_table(data)[1:]] == ["Shot 1"]
+    assert [row[:2] for row in split_table(data)[1:]] == [("2", "Shot 1")]
 
 
 def test_pasted_rows_are_shown_first_and_added_when_asked(browser, shoot) -> None:
@@ -120,8 +122,8 @@ def test_pasted_rows_are_shown_first_and_added_when_asked(browser, shoot) -> Non
     answer = taken(browser, page, shoot)
     assert answer.status_code == 302
     assert list(Shot.objects.values_list("title", "shapes", "minutes")) == [("Pack", ["4:5"], 15), ("Vest", [], 20)]
-    again = taken(browser, page, shoot, mark="0-0")
-    assert again.status_code == 422 and "other shots" in again.content.decode() and Shot.objects.count() == 2
+    again = taken(browser, page, shoot)
+    assert again.status_code == 422 and "nothing was written" in again.content.decode() and Shot.objects.count() == 2
 
 
 def test_a_cell_with_an_error_is_mended_in_place_and_nothing_is_added_before(browser, shoot) -> None:

@@ -18,6 +18,7 @@ from shoots.members.models import Member
 from shoots.shoot.models import Shoot
 from shoots.shotlist.actions.parts import PARTS, FinishingWanted, find_or_add, key_of
 from shoots.shotlist.core.columns import Column
+from shoots.shotlist.core.rows import NAMED
 from shoots.shotlist.models import FinishingItem, Named, Shot, joined
 from shoots.trail import actions as trail
 
@@ -207,7 +208,7 @@ def edit_many(
             found.append((shot, changed))
     if not found:
         return []
-    told = [ShotChange(shot.pk, shot.title, changed, _before(shot)) for shot, changed in found]
+    told = [ShotChange(shot.pk, shot.title, changed, _before(shot, changed)) for shot, changed in found]
     touched = [shot.pk for shot, _changed in found]
     Shot.objects.filter(pk__in=touched).update(**changes, version=F("version") + 1)
     for codes in {tuple(codes) for codes in seen_in.values()} if placements else ():
@@ -219,6 +220,93 @@ def edit_many(
         _change_finishing([shot for shot, _changed in found], finishing)
     trail.record_each(found, "edited together", by=by, shoot_code=shoot.code, at=now)
     return told
+
+
+@transaction.atomic
+def edit_each(
+    *,
+    shoot: Shoot,
+    seen: Mapping[int, int],
+    edits: Mapping[int, Mapping[Column, Any]],
+    by: Member | None,
+    now: datetime,
+) -> list[ShotChange]:
+    """Set fields of shots, of each its own as a row of a table says them, and return what changed of which.
+
+    `seen` are the versions that were looked at. A fixed number of queries but for new names; a database that takes
+    only so many values at once is written to in portions.
+
+    Raises
+    ------
+    ShotsEditedMeanwhile
+        If one of them was saved or removed since; nothing is written.
+    """
+    shots = _held(shoot, {pk: seen[pk] for pk in edits})
+    wanted = _wanted_of(shoot, edits, by=by, now=now)
+    found = []
+    for shot in shots:
+        edit = wanted[shot.pk]
+        changed = _changes_of(shot, edit.fields, edit.named, edit.finishing)
+        if changed:
+            found.append((shot, changed))
+    told = [ShotChange(shot.pk, shot.title, changed, _before(shot, changed)) for shot, changed in found]
+    for shot, _changed in found:
+        for name, value in wanted[shot.pk].fields.items():
+            setattr(shot, name, value)
+        shot.version += 1
+    names = {name for shot, _changed in found for name in wanted[shot.pk].fields}
+    Shot.objects.bulk_update([shot for shot, _changed in found], [*sorted(names), "version"])
+    for name in PARTS:
+        ties = {shot.pk: wanted[shot.pk].named[name][1] for shot, _changed in found if name in wanted[shot.pk].named}
+        if ties:
+            getattr(Shot, name).through.objects.filter(shot__in=ties).delete()
+            _tie(name, [(pk, row.pk) for pk, rows in ties.items() for row in rows])
+    finishing = {shot: wanted[shot.pk].finishing for shot, _changed in found}
+    _write_finishing({shot: change.wanted for shot, change in finishing.items() if change is not None})
+    trail.record_each(found, "edited together", by=by, shoot_code=shoot.code, at=now)
+    return told
+
+
+@dataclass(frozen=True)
+class _Wanted:
+    """What one shot is to say: fields with rows in place of keys, rows of its parts, finishing or None to leave it."""
+
+    fields: dict[str, Any]
+    named: dict[str, tuple[How, list[Named]]]
+    finishing: FinishingChange | None
+
+
+def _wanted_of(
+    shoot: Shoot, edits: Mapping[int, Mapping[Column, Any]], *, by: Member | None, now: datetime
+) -> dict[int, _Wanted]:
+    """Return what shots are to say, with the names that the shoot has not added to it."""
+    parts = {}
+    for column, name in _PARTS.items():
+        names = [one for edit in edits.values() for one in edit.get(column, ())]
+        parts[name] = _rows_of(name, shoot, names, by=by, now=now) if names else {}
+    rows: dict[str, dict[int, Any]] = {}
+    for column in NAMED:
+        name = _FIELDS[column].removesuffix("_id")
+        keys = {edit[column] for edit in edits.values() if edit.get(column)}
+        model = Shot._meta.get_field(name).related_model
+        rows[name] = model._base_manager.filter(studio=shoot.studio).in_bulk(keys) if keys else {}
+    found = {}
+    for pk, edit in edits.items():
+        fields = {name: edit[column] for column, name in _FIELDS.items() if column in edit and column not in NAMED}
+        for column in NAMED:
+            if column in edit:
+                name = _FIELDS[column].removesuffix("_id")
+                fields[name] = None if edit[column] is None else rows[name][edit[column]]
+        fields |= {name: list(edit[column]) for column, name in _JSON.items() if column in edit}
+        named = {
+            name: (How.REPLACE, list(dict.fromkeys(parts[name][key_of(one)] for one in edit[column])))
+            for column, name in _PARTS.items()
+            if column in edit
+        }
+        items = tuple(FinishingWanted(one.what, one.pictures, one.price) for one in edit.get(Column.FINISHING, ()))
+        finishing = FinishingChange(How.REPLACE, items) if Column.FINISHING in edit else None
+        found[pk] = _Wanted(fields, named, finishing)
+    return found
 
 
 def _changes_of(
@@ -309,20 +397,21 @@ def _write_finishing(wanted: Mapping[Shot, Sequence[FinishingWanted]]) -> None:
 
 
 #: What `undo_many` puts back, beside parts and finishing.
-_KEPT = ("purpose", "framing", "orientation", "shapes", "placements", "copy_space", "mood_id", "setup_id", "place_id")
-_KEPT += ("day_id", "moment", "moment_note", "priority", "minutes", "finals")
+_KEPT = ("title", "purpose", "framing", "orientation", "shapes", "placements", "copy_space", "mood_id", "setup_id")
+_KEPT += ("place_id", "day_id", "moment", "moment_note", "priority", "minutes", "finals", "note")
 
 
-def _before(shot: Shot) -> dict[str, Any]:
-    """Return what a shot said, as plain values; it is at the next version once it was edited."""
+def _before(shot: Shot, changed: Collection[str]) -> dict[str, Any]:
+    """Return what a shot said in the fields that changed, as plain values; it is at the next version once edited."""
+    finishing = [
+        [item.what, item.pictures, None if item.price is None else str(item.price)]
+        for item in shot.finishing_items.all()
+    ]
     return {
         "version": shot.version + 1,
-        **{name: getattr(shot, name) for name in _KEPT},
-        **{name: [row.pk for row in getattr(shot, name).all()] for name in PARTS},
-        "finishing": [
-            [item.what, item.pictures, None if item.price is None else str(item.price)]
-            for item in shot.finishing_items.all()
-        ],
+        **{name: getattr(shot, name) for name in _KEPT if name.removesuffix("_id") in changed},
+        **{name: [row.pk for row in getattr(shot, name).all()] for name in PARTS if name in changed},
+        **({"finishing": finishing} if "finishing" in changed else {}),
     }
 
 
@@ -348,15 +437,19 @@ def undo_many(*, shoot: Shoot, before: Mapping[int, Mapping[str, Any]], by: Memb
     }
     for shot in shots:
         for name in _KEPT:
+            if name not in before[shot.pk]:
+                continue
             value = before[shot.pk][name]
             is_gone = name in at_hand and value not in at_hand[name]
             setattr(shot, name, None if is_gone else value)
         shot.version += 1
-    Shot.objects.bulk_update(shots, [*(name.removesuffix("_id") for name in _KEPT), "version"])
+    kept = [name.removesuffix("_id") for name in _KEPT if any(name in values for values in before.values())]
+    Shot.objects.bulk_update(shots, [*kept, "version"])
     for name in PARTS:
         rows = set(PARTS[name]._default_manager.filter(shoot=shoot).values_list("pk", flat=True))
-        getattr(Shot, name).through.objects.filter(shot__in=shots).delete()
-        _tie(name, [(shot.pk, row) for shot in shots for row in before[shot.pk][name] if row in rows])
+        ties = {shot.pk: before[shot.pk][name] for shot in shots if name in before[shot.pk]}
+        getattr(Shot, name).through.objects.filter(shot__in=ties).delete()
+        _tie(name, [(pk, row) for pk, kept in ties.items() for row in kept if row in rows])
     _write_finishing(
         {
             shot: [
@@ -364,6 +457,7 @@ def undo_many(*, shoot: Shoot, before: Mapping[int, Mapping[str, Any]], by: Memb
                 for what, pictures, price in before[shot.pk]["finishing"]
             ]
             for shot in shots
+            if "finishing" in before[shot.pk]
         }
     )
     trail.record_each([(shot, {}) for shot in shots], "put back", by=by, shoot_code=shoot.code, at=now)

@@ -13,6 +13,7 @@ from enum import StrEnum
 class Column(StrEnum):
     """What a column of the table holds, in the order in which it is written."""
 
+    NUMBER = "NUMBER"
     TITLE = "TITLE"
     PURPOSE = "PURPOSE"
     PLACEMENTS = "PLACEMENTS"
@@ -37,6 +38,7 @@ class Column(StrEnum):
 
 
 HEADS: Mapping[Column, str] = {
+    Column.NUMBER: "Number",
     Column.TITLE: "What is in it",
     Column.PURPOSE: "What it is for",
     Column.PLACEMENTS: "Where it will be seen",
@@ -61,6 +63,7 @@ HEADS: Mapping[Column, str] = {
 }
 """The head of each column as it is written."""
 
+# "No." and the like are somebody else's numbering as a rule: a list that was exported here says "Number".
 _OTHER_HEADS: Mapping[Column, tuple[str, ...]] = {
     Column.TITLE: ("title", "shot", "picture", "what", "description", "shot description", "image", "subject matter"),
     Column.PURPOSE: ("purpose", "use", "for"),

@@ -32,6 +32,7 @@ class Problem(StrEnum):
     NO_DATE = "NO_DATE"
     NO_FINISHING = "NO_FINISHING"
     NO_SUCH = "NO_SUCH"
+    NOT_LISTED = "NOT_LISTED"
 
 
 class UnreadableCell(ValueError):
@@ -53,11 +54,16 @@ LONGEST: Mapping[Column, int] = {
 """Letters that a column's text may have."""
 LONGEST_NAME = 120
 """Letters that the name of a product, an outfit, a subject or a finishing may have."""
-RANGES: Mapping[Column, tuple[int, int]] = {Column.MINUTES: (1, 720), Column.FINALS: (0, 500)}
+RANGES: Mapping[Column, tuple[int, int]] = {
+    Column.NUMBER: (1, 32_767),
+    Column.MINUTES: (1, 720),
+    Column.FINALS: (0, 500),
+}
 """Least and most of a number."""
 
 _LISTS = (Column.PRODUCTS, Column.SUBJECTS, Column.OUTFITS)
-_NAMED = (Column.MOOD, Column.SETUP, Column.PLACE, Column.DAY)
+NAMED = (Column.MOOD, Column.SETUP, Column.PLACE, Column.DAY)
+"""Columns that name a row of the shoot, read as its key."""
 _FINISHING = re.compile(
     r"(?P<what>.+?)(?:\s*×\s*(?P<pictures>\d{1,3}))?(?:\s*@\s*[£$€]?\s*(?P<price>\d{1,7}(?:[.,]\d{1,2})?))?"
 )
@@ -303,6 +309,17 @@ def _number(column: Column, text: str, _words: Words, _known: Known) -> int:
         number = int(plain_number[1])
     else:
         raise UnreadableCell(Problem.NO_NUMBER, text)
+    return _in_range(column, number)
+
+
+def _place(column: Column, text: str, _words: Words, _known: Known) -> int:
+    match = re.fullmatch(r"(\d{1,6})(?:[.,]0*)?", text)
+    if match is None:
+        raise UnreadableCell(Problem.NO_NUMBER, text)
+    return _in_range(column, int(match[1]))
+
+
+def _in_range(column: Column, number: int) -> int:
     least, most = RANGES[column]
     if not least <= number <= most:
         raise UnreadableCell(Problem.OUT_OF_RANGE, f"{least}–{most}")
@@ -362,11 +379,12 @@ _READERS: Mapping[Column, Callable[[Column, str, Words, Known], Any]] = {
     Column.MOMENT: _choice,
     Column.PRIORITY: _choice,
     Column.SHAPES: _shapes,
+    Column.NUMBER: _place,
     Column.MINUTES: _number,
     Column.FINALS: _number,
     Column.FINISHING: _finishing,
     **dict.fromkeys(_LISTS, _names),
-    **dict.fromkeys(_NAMED, _known_one),
+    **dict.fromkeys(NAMED, _known_one),
 }
 
 
@@ -391,13 +409,38 @@ def write_row(values: Mapping[Column, Any], words: Words) -> tuple[str, ...]:
 
     Examples
     --------
-    >>> write_row({Column.TITLE: "Pack", Column.SHAPES: ("4:5", "9:16")}, {})[:6]
-    ('Pack', '', '', '', '', '4:5, 9:16')
+    >>> write_row({Column.NUMBER: 3, Column.TITLE: "Pack", Column.SHAPES: ("4:5", "9:16")}, {})[:7]
+    ('3', 'Pack', '', '', '', '', '4:5, 9:16')
     """
-    return tuple(_written(column, values.get(column), words) for column in Column)
+    return tuple(written_cell(column, values.get(column), words) for column in Column)
 
 
-def _written(column: Column, value: Any, words: Words) -> str:
+def written_cell(column: Column, value: Any, words: Words) -> str:
+    """Return what one cell says of a shot.
+
+    Parameters
+    ----------
+    column : Column
+        What its column holds.
+    value : Any
+        As `read_cell` returns it, but a mood, setup, place or day by its name; None for nothing.
+    words : Words
+        Labels of the choices, by their codes; a code without a label is written as it is.
+
+    Returns
+    -------
+    str
+        The cell, "" for nothing.
+
+    References
+    ----------
+    Own arrangement.
+
+    Examples
+    --------
+    >>> written_cell(Column.SHAPES, ("4:5", "9:16"), {})
+    '4:5, 9:16'
+    """
     if value is None:
         return ""
     labels = words.get(column, {})

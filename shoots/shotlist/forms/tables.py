@@ -94,6 +94,17 @@ def mended_cells(data: Any) -> dict[tuple[int, int], str]:
     return found
 
 
+def said_of_preview(data: Any) -> dict[str, Any]:
+    """Return the settings of a preview that was looked at, as `core.preview` takes them."""
+    return {
+        "has_head": "head" in data,
+        "chosen": chosen_columns(data),
+        "mended": mended_cells(data),
+        "adds": data.get("listed") == "add",
+        "blanks_empty": "lines" not in data,
+    }
+
+
 class TemplateForm(RecordForm):
     """The name of a template; the studio has each once."""
 

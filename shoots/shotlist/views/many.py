@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from django.contrib import messages
 from django.http import HttpResponse, QueryDict
 from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.utils import timezone
+from django.utils.text import Truncator
 from django.utils.translation import gettext as _
 from django.utils.translation import ngettext
 from django.views.decorators.http import require_GET, require_POST
@@ -22,6 +23,9 @@ from shoots.shotlist.actions import many as actions
 from shoots.shotlist.forms.many import ManyForm
 from shoots.shotlist.models import Shot
 from shoots.shotlist.views.shots import shoot_of
+
+#: Letters of what was there that are told on the page of changes.
+MOST_TOLD = 300
 
 
 def keys_of(data: QueryDict) -> list[int]:
@@ -123,18 +127,41 @@ def _changed(request: MemberRequest, shoot: Shoot, told: list[actions.ShotChange
     if not told:
         messages.info(request, _("Nothing had to change: the picked shots said so already."))
         return redirect(back)
+    keep_undo(request, shoot, told)
+    return redirect(reverse("shot_changed", args=[shoot.code]))
+
+
+def keep_undo(
+    request: MemberRequest,
+    shoot: Shoot,
+    told: Sequence[actions.ShotChange],
+    *,
+    words: Mapping[int, list[list[str]]] | None = None,
+    added: int = 0,
+) -> None:
+    """Keep in the session what was changed, for the page that tells it and for the way back.
+
+    `words` tell by the shot's key what changed, as heads, old and new; without them the fields' own are taken. `added`
+    are shots that were added with it, and stay when it is put back.
+    """
     request.session[_undo_key(shoot)] = {
+        "added": added,
         "shots": [
             {
                 "pk": change.pk,
                 "title": change.title,
-                "changes": [[_label(name), str(old), str(new)] for name, (old, new) in change.changes.items()],
+                "changes": (words or {}).get(change.pk)
+                or [[_label(name), shortened(old), shortened(new)] for name, (old, new) in change.changes.items()],
                 "before": change.before,
             }
             for change in told
-        ]
+        ],
     }
-    return redirect(reverse("shot_changed", args=[shoot.code]))
+
+
+def shortened(value: object) -> str:
+    """Return a text as the page of changes tells it."""
+    return Truncator(str(value)).chars(MOST_TOLD)
 
 
 def _label(name: str) -> str:
@@ -151,7 +178,9 @@ def shot_changed(request: MemberRequest, code: str) -> HttpResponse:
     last = request.session.get(_undo_key(shoot))
     if not last:
         return redirect("shot_list", code=code)
-    return render(request, "shotlist/shot_changed.html", {"shoot": shoot, "shots": last["shots"]})
+    return render(
+        request, "shotlist/shot_changed.html", {"shoot": shoot, "shots": last["shots"], "added": last.get("added", 0)}
+    )
 
 
 @require_POST

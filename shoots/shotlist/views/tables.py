@@ -9,22 +9,35 @@ from django.urls import reverse
 from django.utils import timezone
 from django.utils.http import content_disposition_header
 from django.utils.translation import gettext as _
-from django.utils.translation import ngettext
+from django.utils.translation import gettext_lazy, ngettext
 from django.views.decorators.http import require_http_methods
 
 from shoots.members.access import MemberRequest, for_roles
 from shoots.members.core import EVERYBODY, PLANNERS
 from shoots.shoot.models import Shoot
 from shoots.shotlist import adapters, queries
-from shoots.shotlist.actions import many as actions
+from shoots.shotlist.actions import many
+from shoots.shotlist.actions import tables as actions
 from shoots.shotlist.core.cells import joined_table
 from shoots.shotlist.core.columns import HEADS, Column
-from shoots.shotlist.forms.tables import TableForm, chosen_columns, mended_cells
-from shoots.shotlist.views.many import keys_of
+from shoots.shotlist.core.preview import TablePreview
+from shoots.shotlist.forms.tables import TableForm, said_of_preview
+from shoots.shotlist.views.many import keep_undo, keys_of, shortened
 from shoots.shotlist.views.shots import shoot_of
 
+LIST_CHANGED = gettext_lazy(
+    "The list says something else than when you looked, so nothing was written. This is what the rows would do now."
+)
+NO_TITLE = gettext_lazy("Say which column holds what is in the picture; without it no row is a shot.")
 #: Letters that a column of a workbook is wide.
-WIDTHS = {Column.TITLE: 42, Column.PURPOSE: 26, Column.PLACEMENTS: 26, Column.NOTE: 40, Column.FINISHING: 26}
+WIDTHS = {
+    Column.NUMBER: 9,
+    Column.TITLE: 42,
+    Column.PURPOSE: 26,
+    Column.PLACEMENTS: 26,
+    Column.NOTE: 40,
+    Column.FINISHING: 26,
+}
 #: Cells with a problem that can be typed anew in one preview; more are a column that holds something else.
 MOST_MENDED = 200
 
@@ -40,42 +53,61 @@ def shot_table(request: MemberRequest, code: str) -> HttpResponse:
     if not form.is_valid():
         return _paste_page(request, shoot, form)
     is_second = request.POST.get("step") in ("look", "take")
-    preview = queries.preview(
-        shoot,
-        form.table,
-        has_head=("head" in request.POST) if is_second else None,
-        chosen=chosen_columns(request.POST) if is_second else None,
-        mended=mended_cells(request.POST) if is_second else None,
-    )
+    said = said_of_preview(request.POST) if is_second else {}
+    look = queries.table_look(shoot, form.table, with_prices=request.member.sees_prices, **said)
+    preview = look.preview
     told = ""
     if request.POST.get("step") == "take":
-        if preview.good and (not preview.problems or "leave" in request.POST):
+        if request.POST.get("mark") != look.mark:
+            told = LIST_CHANGED
+        elif preview.problems and "leave" not in request.POST:
+            told = _("Nothing was written: mend the cells that can’t be read, or say that their rows are left out.")
+        elif not preview.names_shots:
+            told = NO_TITLE
+        elif not preview.taken:
+            told = _("Nothing was written: there is no row that says something new.")
+        else:
             try:
-                made = actions.add_rows(
+                taken = actions.take_table(
                     shoot=shoot,
                     rows=preview.good,
-                    seen_mark=request.POST.get("mark", ""),
+                    edits={edit.pk: edit.values for edit in preview.edits},
+                    seen=look.seen,
                     by=request.member,
                     now=timezone.now(),
                 )
-            except actions.ListChanged:
-                told = _("The list has other shots than when you looked. Look at it once more before you add these.")
+            except many.ListChanged:
+                told = LIST_CHANGED
+                look = queries.table_look(shoot, form.table, with_prices=request.member.sees_prices, **said)
             else:
-                said = ngettext("%(n)d shot was added.", "%(n)d shots were added.", len(made)) % {"n": len(made)}
-                messages.success(request, said)
-                return redirect(reverse("shot_list", args=[code]) + f"#shot-{made[0].pk}")
-        elif not preview.problems:
-            told = _("Say which column holds what is in the picture; without it no row is a shot.")
+                return _taken(request, shoot, look.preview, taken)
     context = {
         "shoot": shoot,
-        "preview": preview,
+        "preview": look.preview,
         "columns": [(str(column), head) for column, head in HEADS.items()],
-        "mark": actions.list_mark(shoot),
+        "mark": look.mark,
         "told": told,
         "most_mended": MOST_MENDED,
     }
     refused = request.POST.get("step") == "take"
     return render(request, "shotlist/table_preview.html", context, status=422 if refused else 200)
+
+
+def _taken(request: MemberRequest, shoot: Shoot, preview: TablePreview, taken: actions.TakenTable) -> HttpResponse:
+    if made := taken.made:
+        said = ngettext("%(n)d shot was added.", "%(n)d shots were added.", len(made)) % {"n": len(made)}
+        messages.success(request, said)
+    if not taken.changed:
+        return redirect(reverse("shot_list", args=[shoot.code]) + (f"#shot-{made[0].pk}" if made else ""))
+    words = {
+        edit.pk: [
+            [change.head, shortened(change.old), shortened(change.new)]
+            for change in preview.rows[edit.number - 1].changes
+        ]
+        for edit in preview.edits
+    }
+    keep_undo(request, shoot, taken.changed, words=words, added=len(made))
+    return redirect("shot_changed", code=shoot.code)
 
 
 def _paste_page(request: MemberRequest, shoot: Shoot, form: TableForm) -> HttpResponse:
@@ -97,7 +129,7 @@ def shot_export(request: MemberRequest, code: str, kind: str) -> HttpResponse:
         order = list(Column)
         data = adapters.workbook(
             rows,
-            numbers=[order.index(Column.MINUTES), order.index(Column.FINALS)],
+            numbers=[order.index(column) for column in (Column.NUMBER, Column.MINUTES, Column.FINALS)],
             widths=[WIDTHS.get(column, 18) for column in order],
         )
         answer = HttpResponse(data, content_type="application/vnd.openxmlformats-officedocument.spreadsheetml.sheet")
