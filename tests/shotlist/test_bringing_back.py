@@ -125,10 +125,10 @@ def test_rows_say_in_words_what_they_do_and_do_it_once(browser, shoot) -> None:
     )
     page = looked(browser, data)
     assert statements(page) == [
-        "changes shot 1: what it is for from nothing to Cover; minutes 20 to 30; note dry to nothing",
+        "changes shot 1: what it is for from nothing to “Cover”; minutes 20 to 30; note “dry” to nothing",
         "as it is (shot 2)",
-        "changes shot 3: what is in it Boots to Boots in mud; products Pack to Boots; pack;"
-        " mood from nothing to Storm coming",
+        "changes shot 3: what is in it “Boots” to “Boots in mud”; products “Pack” to “Boots; pack”;"
+        " mood from nothing to “Storm coming”",
         "new",
     ]
     text = page.content.decode()
@@ -254,7 +254,9 @@ def test_a_sheet_that_crew_exported_clears_no_price(browser, crew, signed_in, sh
     assert b"30.00" not in sheet
     assert [row.is_same for row in looked(browser, sheet).context["preview"].rows] == [True] * 3
     page = looked(browser, filled_in(sheet, {(1, "Planned finishing"): "Flare × 3; Glow"}))
-    assert statements(page)[0] == "changes shot 1: planned finishing Flare × 2 @ 30.00; =Sky to Flare × 3 @ 30.00; Glow"
+    assert statements(page)[0] == (
+        "changes shot 1: planned finishing “Flare × 2 @ 30.00; =Sky” to “Flare × 3 @ 30.00; Glow”"
+    )
     taken(browser, page, shoot)
     found = FinishingItem.objects.values_list("what", "pictures", "price")
     assert [(what, pictures, price and str(price)) for what, pictures, price in found] == [
@@ -277,7 +279,7 @@ def test_hostile_cells_are_text_in_what_a_row_does(browser, shoot) -> None:
     factories.make_shot(shoot, title="Pack", note="<b>old</b>")
     page = browser.post(url("shot_table"), {"text": "Shot\tNote\nPack\t<img src=x onerror=alert(1)>"})
     assert "<img src=x" not in page.content.decode() and "<b>old" not in page.content.decode()
-    assert statements(page) == ["changes shot 1: note <b>old</b> to <img src=x onerror=alert(1)>"]
+    assert statements(page) == ["changes shot 1: note “<b>old</b>” to “<img src=x onerror=alert(1)>”"]
     answer = taken(browser, page, shoot)
     assert "<img src=x" not in browser.get(answer.url).content.decode()
 

@@ -15,6 +15,7 @@ from shoots.shotlist.core.columns import HEADS, Column
 from shoots.shotlist.core.matching import title_key
 from shoots.shotlist.core.rows import (
     NAMED,
+    RANGES,
     CellError,
     Finishing,
     Known,
@@ -130,6 +131,11 @@ class CellChange:
     def head(self) -> str:
         """What the column is called."""
         return HEADS[self.column]
+
+    @property
+    def is_number(self) -> bool:
+        """Whether the cells are numbers."""
+        return self.column in RANGES
 
 
 @dataclass(frozen=True, slots=True)
