@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from shoots.shotlist.core.cells import bounded, joined_table, split_table
@@ -142,6 +142,7 @@ def test_two_of_a_name_with_two_prices_come_back_as_they_are() -> None:
         assert not changes_of(mine, columns, [cell], WORDS, {}, blanks_empty=True).values
 
 
+@settings(deadline=None)
 @given(st.lists(SHOTS, max_size=5), st.booleans(), st.randoms())
 def test_a_list_that_is_written_and_brought_back_is_as_it_is(shots, with_prices, random) -> None:
     listed = [listed_shot(n, 1, values, {}, WORDS, with_prices=with_prices) for n, values in enumerate(shots)]
@@ -156,6 +157,7 @@ def test_a_list_that_is_written_and_brought_back_is_as_it_is(shots, with_prices,
     assert (seen.good, seen.edits, seen.problems) == ((), (), 0)
 
 
+@settings(deadline=None)
 @given(st.lists(SHOTS, min_size=1, max_size=3), SHOTS)
 def test_what_a_row_changes_makes_the_shot_say_what_the_row_says(shots, other) -> None:
     """A row with another shot's cells, once taken over, is as it is: nothing is left to change."""
