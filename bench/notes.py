@@ -14,8 +14,9 @@ from shoots.call.core.measure import measure, table
 from shoots.call.core.reading import read_notes
 
 FOLDER = Path(__file__).resolve().parents[1] / "fixtures/notes"
-#: Tuned on, set aside before any tuning, and written later while classes of fault were mended.
-NAMES = ("tuning", "heldout", "later")
+#: Tuned on, set aside before any tuning, written later while classes of fault were mended, and labelled for people,
+#: things and places alone.
+NAMES = ("tuning", "heldout", "later", "subjects")
 BYTES = 10_000
 #: Other work on the machine only makes a run longer, so the shortest says most.
 RUNS = 7

@@ -280,7 +280,9 @@ def _is_age(sentence: Sentence, match: re.Match[str], hit: Hit, people: Sequence
             len(ages) > 1 or (mark == "of" and bool(re.match(r"\s?(?:$|[),;.]|and\b)", sentence.text[match.end() :])))
         )
     if mark == "(":
-        return child or ages[0] > 9
+        words = sentence.text[hit.start : hit.end]
+        many = stem(words.split()[-1]) != words.split()[-1]
+        return child or (ages[0] > 9 and not (many and len(ages) == 1))  # "regulars (12ish)" are so many
     return True
 
 

@@ -27,7 +27,7 @@ _COUNT_STOP = re.compile(
     r"shots)|a|an|the|is|are|was|headshots?)\b"
 )
 #: "two of the staff".
-_OF_THE = re.compile(r"\bof (?:the|our|their|her|his|my) ")
+_OF_THE = re.compile(r"\A\s?of (?:the|our|their|her|his|my) ")
 #: "an athlete and her coach", "grandad teaching his grandson".
 _JOINED = re.compile(r"\)?\s(?:and|\+|&|[a-z]{2,}ing|w/|with)\s(?:(?:her|his|their|an?)\s)?")
 #: "a team shot", "22 staff portraits": the number belongs to the pictures.
@@ -127,6 +127,8 @@ _GROUP_OF = re.compile(
     r"(?:(?<=crew)|(?<=team)|(?<=group)|(?<=class)|(?<=gang)|(?<=party)|(?<=band)|(?<=squad)|(?<=choir)|(?<=family))"
     r"\sof\s(?:about |around )?(?P<n>\d{1,2}|two|three|four|five|six|seven|eight|nine|ten|twelve|twenty|thirty)\b"
 )
+#: "regulars (12ish)".
+_IN_BRACKETS = re.compile(r"\s?\((?P<n>\d{1,2})(?=(?:ish|-ish)?\))")
 #: "real customers, four of them", "ballet dancers, 3, all over 18".
 _OF_THEM = re.compile(
     r"(?:\swill be [a-z ]{3,30})?,?\s(?:about |maybe )?"
@@ -272,7 +274,7 @@ def _count(sentence: Sentence, counts: Sequence[Quantity], hit: Hit) -> tuple[in
         behind = _ASIDE.match(text, hit.end)
     if behind is None and hit.code != "relative" and (group := _GROUP_OF.match(text, hit.end)):
         return number(group["n"]), hit.start, group.end("n")
-    behind = behind or _COUNT_BEHIND.match(text, hit.end)
+    behind = behind or (_IN_BRACKETS.match(text, hit.end) if plural else None) or _COUNT_BEHIND.match(text, hit.end)
     if behind and not (plural or re.match(r"\s?[x:=]", behind.group())):
         behind = None
     if behind and sentence.is_free(behind.start("n"), behind.end("n")):

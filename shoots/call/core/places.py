@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import re
 
 from shoots.call.core.calendar import MONTHS, WEEKDAYS
@@ -12,7 +13,9 @@ from shoots.call.core.spans import Sentence
 _ARTICLE = r"(?:(?:a|an|the|our|their|his|her|my|some|your|that|this|[a-z]+'s|s')\s+)?"
 _PREPOSITION = re.compile(
     r"\b(?:in|at|on|by|outside|inside|through|around|into|along|beside|overlooking|above|across|under|up|"
-    r"behind|below|round|from|to)\s+" + _ARTICLE + r"(?:[\w'-]+\s+){0,2}\Z"
+    r"behind|below|round|from|to|(?:nave|steps|corner|back|middle|edge|top|foot|floor|end|streets|banks) of)\s+"
+    + _ARTICLE
+    + r"(?:[\w'-]+\s+){0,2}\Z"
 )
 _SHOP_TALK = re.compile(
     r"\b(?:sold|sells?|stock(?:ed|ists)?|available|seen|hang(?:ing)?|posters?|displayed|shelf|shelves|"
@@ -20,16 +23,29 @@ _SHOP_TALK = re.compile(
     r"works?|worked|lives?|lived|living(?! room)|based|grew up|"
     r"commut\w+|job|going|eat|drink|lunch|meet(?:ing)?|drop (?:off )?|pick (?:it )?up|collect|listed|"
     r"show(?:n)?|pos|leaflets?|cards|"
-    r"advertis\w+|screens|displays?|samples from|arrives?|home|back|deliver\w*|sends?|sent|posted?|ship\w*|"
+    r"advertis\w+|banners?|railings|screens|displays?|samples from|arrives?|home|back|deliver\w*|sends?|sent|posted?|"
+    r"ship\w*|"
     r"suppl\w+|close|next)\b[^,;]*\Z"
 )
 _CUE = re.compile(
-    r"\b(?:location[s]?|loc|shoot(?:ing)?|shot|place|venue|recce|hire|hiring|book(?:ed)?|access to|use|using|"
-    r"half|then|between|backdrop|got|needs?|close|closing)\b"
+    r"(?:\b|(?=[-=]>))(?:location[s]?|loc|shoot(?:ing)?|shot|place|venue|recce|hire|hiring|book(?:ed)?|access to|use|"
+    r"using|"
+    r"half|then|between|backdrop|got|needs?|close|closing|it is|it's|it will be|it would be|[-=]>)"
     r"[\s:,-]*" + _ARTICLE + r"(?:[\w'-]+\s+){0,2}\Z"
 )
+_STANDS = re.compile(
+    r"\s(?:in|near|nr|at|by|on|above|behind|below|beside|outside|opposite|w/|with)\s|\s(?:after|first|later|then|"
+    r"before)\b"
+)
+#: "depot pics", "the pier at dusk", "warehouse w/ pickers".
+_SCENE_BEHIND = re.compile(
+    r"\s(?:pics?|pictures|shots|scenes?|interiors?|exteriors?)\b(?!\sof)|\sat (?:dawn|dusk|night|sunrise|sunset|"
+    r"first light|"
+    r"golden|blue hour|low (?:tide|water))|\slights on\b"
+)
 _PICTURE_OF = re.compile(
-    r"\b(?:(?:pictures?|pics?|images?|shots?|photos?|interiors?|views?) of|redone|refurbished|renovated|"
+    r"\b\d{1,2} of " + _ARTICLE + r"\Z|\b(?:(?:pictures?|pics?|images?|shots?|photos?|interiors?|views?) of|redone|"
+    r"refurbished|renovated|"
     r"redecorated|refitted|converted)\s+"
     r"(?:each |every |all |both )?(?:of )?"
     + _ARTICLE
@@ -41,7 +57,8 @@ _BESIDE = re.compile(
     r"round the corner from)\s+(?:(?:the|a|an|her|his|their|our|my)\s+)?(?:\w+\s)?\Z"
 )
 _LIST = re.compile(
-    r"\s*(?:,|and|&|\+|/|or|plus|then|,\s?and)\s*(?:(?:a|an|the|our|their|his|her|my|some|then|one|two|three|"
+    r"(?:\s(?:in|near|at|above)\s[a-z]+)?\s*(?:,|and|&|\+|/|or|plus|then|,\s?and)\s*(?:(?:a|an|the|our|their|his|her|"
+    r"my|some|then|one|two|three|"
     r"private|public|old|big|small)\s){0,3}(?:[a-z]+\s)?"
 )
 _TRADE = re.compile(
@@ -62,14 +79,15 @@ _NO = re.compile(
 _PICTURES_BEHIND = re.compile(
     r"'?\s?(?:owners?|pos|stockists?|stocks|manual|candles?|produce|eggs|shel(?:f|ves)|sites?|websites|windows|"
     r"manager|staff|brand|company|team|maker|menu|chain|sector|trade|"
-    r"customers|sales|opening|website|services?)\b"
+    r"customers|sales|opening|website|services?|sets?)\b"
 )
 #: "A courtyard we can use", "an old chapel, rented", "the pier for the rest".
 _TO_USE = re.compile(
-    r",?\s(?:(?:that |which )?we can use|to use|can be used|(?:is |are )?(?:available|rented|hired|booked)|"
+    r",?\s(?:(?:that |which )?we can use|to use|can be used|(?:is |are )?(?:available|rented|hired|booked|taken|free)|"
     r"for hire|to hire|"
     r"for (?:the |some )?(?:rest|packshots|heroes|lifestyle|portraits|details|others|stills))\b"
 )
+_OF_CHILDREN = re.compile(r"\b(?:school|licen[cs]es?|chaperones?|kids|child|children|baby)\b")
 _WANTS = re.compile(
     r"\s(?:wants?|needs?|rang|called|asks?|asked|sells?|makes?|launch\w*|would like|is (?:after|looking))\b"
 )
@@ -133,11 +151,17 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], *, first_line: bool) ->
         for hit in hits.get("place", ())
         if sentence.is_free(hit.start, hit.end) and not _NO.search(text[: hit.start]) and not _covered(hits, hit)
     ]
-    found = _vouched(sentence, possible, [hit for hit in possible if _is_place(sentence, hit, opening=first_line)])
+    sure = [
+        hit
+        for hit in possible
+        if (_is_place(sentence, hit, opening=first_line) and not _is_outlet(sentence, hits, hit))
+        or _is_premises(sentence, hits, hit, opening=first_line)
+    ]
+    found = _vouched(sentence, possible, sure or _in_a_row(sentence, possible, opening=first_line))
     if sentence.topic in ("approver", "payer"):
         found = [hit for hit in found if hit.code not in ("clients", "shop", "eatery", "works")]
     drafts: list[Draft] = []
-    named = [hit for hit in found if hit.code != "private_land"]
+    named = [hit for hit in found if hit.code != "private_land" and not text.startswith("council", hit.start)]
     for hit in named or found:
         draft = _draft(sentence, hit)
         if not drafts or draft.span.start >= drafts[-1].span.end:
@@ -145,6 +169,8 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], *, first_line: bool) ->
     for hit in found:
         drafts += _implied(sentence, hit, ReasonCode.PLACE_IMPLIES)
     for hit in hits.get("act", ()):
+        if hit.code == "council" and (hits.get("school") or _OF_CHILDREN.search(text)):
+            continue  # the council's licence for a child, not its leave for a place
         if not _NO.search(text[: hit.start]) and not (
             hit.code in ("animals", "weather", "fire") and _covered(hits, hit)
         ):
@@ -157,10 +183,10 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], *, first_line: bool) ->
 def _vouched(sentence: Sentence, possible: list[Hit], sure: list[Hit]) -> list[Hit]:
     """Add what stands in a list with a sure place, and leave out what only says where that place is."""
     kept = list(sure)
-    for hit in possible:
+    for hit in (*possible, *reversed(possible)):
         if hit in kept:
             continue
-        for other in sure:
+        for other in kept:
             first, second = (hit, other) if hit.start < other.start else (other, hit)
             if _LIST.fullmatch(sentence.text[first.end : second.start]):
                 kept.append(hit)
@@ -176,6 +202,35 @@ def _vouched(sentence: Sentence, possible: list[Hit], sure: list[Hit]) -> list[H
             and _BESIDE.search(sentence.text[kept[number - 1].end : hit.start])
         )
     ]
+
+
+def _in_a_row(sentence: Sentence, possible: list[Hit], *, opening: bool) -> list[Hit]:
+    """Return places that a sentence does nothing but list: "sports hall / court steps / campus cafe"."""
+    if opening or len(possible) < 2 or sentence.topic not in ("", "location"):
+        return []
+    lead = sentence.text[: possible[0].start]
+    gaps = [sentence.text[a.end : b.start] for a, b in itertools.pairwise(possible)]
+    if len(lead.split()) > 2 or not all(_LIST.fullmatch(gap) for gap in gaps):
+        return []
+    return possible[:1]
+
+
+def _is_outlet(sentence: Sentence, hits: dict[str, list[Hit]], hit: Hit) -> bool:
+    """Return whether a shop in a list of uses is one of them: "gift guides, web, her shop, insta"."""
+    return (
+        bool(hit.entry.data.get("business"))
+        and any(use.end <= hit.start or hit.end <= use.start for use in hits.get("placement", ()))
+        and sentence.topic != "location"
+        and not _PREPOSITION.search(sentence.text[: hit.start])
+        and not _CUE.search(sentence.text[: hit.start])
+    )
+
+
+def _is_premises(sentence: Sentence, hits: dict[str, list[Hit]], hit: Hit, *, opening: bool) -> bool:
+    """Return whether the client itself is a place that is pictured: a hotel, a library, a gym."""
+    if not opening or len(sentence.text[: hit.start].split()) > 5:
+        return False
+    return any(h.start <= hit.start and hit.end <= h.end for h in hits.get("premises", ()))
 
 
 def _draft(sentence: Sentence, hit: Hit) -> Draft:
@@ -205,13 +260,13 @@ def _covered(hits: dict[str, list[Hit]], hit: Hit) -> bool:
 def _is_place(sentence: Sentence, hit: Hit, *, opening: bool) -> bool:
     text, data = sentence.text, hit.entry.data
     before, words = text[: hit.start], text[hit.start : hit.end]
-    if _PICTURES_BEHIND.match(text, hit.end):
+    if _PICTURES_BEHIND.match(text, hit.end) or re.match(r"\s\d+\s?(?:l|ml|cl|g|kg|cm|mm|m)\b", text[hit.end :]):
         return False
     if sentence.topic == "location":
         return True
     if data.get("business") and _WANTS.match(text, hit.end):
         return False
-    if _TO_USE.match(text, hit.end):
+    if _TO_USE.match(text, hit.end) or (not opening and _SCENE_BEHIND.match(text, hit.end)):
         return True
     if re.search(r"\bshoot (?:it |them )?there\b", text[hit.end :]):
         return True
@@ -240,7 +295,7 @@ def _is_place(sentence: Sentence, hit: Hit, *, opening: bool) -> bool:
         return not talk or (not data.get("business") and talk.group().startswith("meet"))
     if found and data.get("business"):
         return False  # "straight from the factory"
-    weak = words in data.get("weak", ())
+    weak = bool(data.get("shy") and words.isalpha()) or words in data.get("weak", ())
     clause = sentence.clause(hit.start, hit.end)
     if data.get("business"):
         cued = re.search(
@@ -257,7 +312,7 @@ def _is_place(sentence: Sentence, hit: Hit, *, opening: bool) -> bool:
     fragment = text[clause.start : clause.end].split()
     if re.search(r"\bnear (?:the |an? )?\Z", before):
         return False
-    if weak and bare and re.match(r"\s(?:in|near|at|by|on|above|behind|below|beside)\s", text[hit.end :]):
+    if weak and bare and _STANDS.match(text, hit.end):
         return not opening
     if (
         weak
@@ -268,7 +323,12 @@ def _is_place(sentence: Sentence, hit: Hit, *, opening: bool) -> bool:
         )
     ):
         return not opening
-    if weak and text[clause.start : clause.end].strip(" .,;!?") == words and len(sentence.words) > 2:
+    if (
+        weak
+        and not data.get("shy")
+        and text[clause.start : clause.end].strip(" .,;!?") == words
+        and len(sentence.words) > 2
+    ):
         return not opening
     if opening and not weak and not data.get("business"):
         return len(text[clause.start : hit.start].split()) <= 2 and bool(_ON_ITS_OWN.match(text, hit.end))

@@ -125,3 +125,36 @@ def test_where_the_shoot_is_in_other_words(line: str, found: list[str]) -> None:
 )  # fmt: skip
 def test_what_only_sounds_like_a_place(line: str) -> None:
     assert data("a first line about nothing\n" + line)["locations"] == []
+
+
+@pytest.mark.parametrize(
+    ("text", "found"),
+    [
+        ("a first line\nsports hall / court steps / campus cafe", ["sports hall", "court steps", "campus cafe"]),
+        ("a first line\nshoot in the science lab and the little wood behind", ["science lab", "little wood"]),
+        ("a first line\nher flat? -> rented house, she books it", ["rented house"]),
+        ("hotel on the harbour, nine rooms", ["hotel"]),
+        ("a first line\nshearing shed at dawn", ["shearing shed"]),
+        ("a first line\nweb, insta, her shop", []),
+        ("a first line\nglitter cannons", []),
+        ("a first line\ncabin 38L and check-in 72L", []),
+        ("a first line\nreserve: Tues 14th", []),
+        ("a first line\nthe class is full", []),
+    ],
+)
+def test_places_of_all_kinds(text: str, found: list[str]) -> None:
+    assert [place["location"] for place in data(text)["locations"]] == found
+
+
+@pytest.mark.parametrize(
+    ("text", "permissions"),
+    [
+        ("farmer's field, get it in writing", {"consent"}),
+        ("the vicar has the key to the nave", {"consent"}),
+        ("council beach", {"permit"}),
+        ("kids in school hours so council?", set()),
+    ],
+)
+def test_whose_leave_is_needed(text: str, permissions: set[str]) -> None:
+    codes = {entry["code"] for entry in data("a first line\n" + text)["permissions"]}
+    assert codes - {"guardian", "council licence"} == permissions
