@@ -6,7 +6,7 @@ import re
 
 from shoots.call.core.drafts import Draft, DraftKind, ExclusivityValue, Reason, ReasonCode
 from shoots.call.core.lengths import Length
-from shoots.call.core.lexicons import Hit
+from shoots.call.core.lexicons import Entry, Hit
 from shoots.call.core.spans import Sentence
 
 _JOINED = re.compile(
@@ -26,6 +26,17 @@ _SCOPE = re.compile(
     r"market|only)\b|[,.;)]|\s*$| \d)"
 )
 _USE = re.compile(r"\b(?:usage|use|used|licen[cs]e|rights|term)\b")
+
+
+#: "No other gym may use them", "don't sell them to rivals": exclusive in other words.
+_OTHERS = re.compile(
+    r"\b(?:no|not any) (?:other|rival|competing) [a-z]+ (?:may|can|is to|should|must|gets? to|is allowed to) "
+    r"(?:use|have|show)\b|"
+    r"\b(?:don't|do not|not to|never|can't|won't|must not|mustn't|not) (?:be )?(?:sell|sold|licen[cs]ed?|offer|offered|"
+    r"give|given|passed) (?:them |it |the pics |the pictures |the images |any )?(?:on )?to (?:rivals?|competitors?|"
+    r"others|anyone else|anybody else|other [a-z]+)"
+)
+_OTHER = Entry("exclusive", "yes", (), {})
 
 
 def read(sentence: Sentence, hits: dict[str, list[Hit]], lengths: list[Length]) -> list[Draft]:
@@ -64,6 +75,11 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], lengths: list[Length]) 
         hit
         for hit in hits.get("exclusive", ())
         if hit.code == "yes" and not any(hit.start < other.end and other.start < hit.end for other in no)
+    ]
+    yes += [
+        Hit(_OTHER, m.start(), m.end(), 0, 0)
+        for m in _OTHERS.finditer(sentence.text)
+        if not any(m.start() < hit.end and hit.start < m.end() for hit in (*no, *yes))
     ]
     drafts = []
     for hit in sorted((*no, *yes), key=lambda phrase: phrase.start):

@@ -137,6 +137,8 @@ def _is_idiom(sentence: Sentence, hits: dict[str, list[Hit]], hit: Hit) -> bool:
     if _QUOTED.search(sentence.text[: hit.start]):
         return True
     word = sentence.text[hit.start : hit.end]
+    if word.startswith(("don't", "dont")) and sentence.text[: hit.start].endswith("i "):
+        return True
     return word == "not" and bool(_MINE.search(sentence.text[: hit.start]))
 
 

@@ -19,11 +19,13 @@ _JOIN = re.compile(r"\s*(?:,|/|\+|&|and|or|plus|,\s?and)\s*(?:on |for |the |our 
 
 #: "paid FB/IG": what is paid for is the whole list.
 _PAID = re.compile(
-    r"\bpaid (?:on |via )?(?:(?:fb|ig|insta(?:gram)?|facebook|meta|tiktok|linkedin|pinterest|youtube)"
-    r"\s?[/+&]\s?){0,3}\Z"
+    r"\b(?:paid|(?:ads|adverts|advertising|sponsored|boosted) (?=on|via|in|for)) ?(?:on |via |in |for )?"
+    r"(?:(?:fb|ig|insta(?:gram)?|facebook|meta|tiktok|linkedin|pinterest|youtube)\s?(?:[/+&,]|and)\s?){0,3}\Z"
 )
 #: "2 pr" is a pair, "credit required for press use" no use that was asked for.
 _NO_USE = re.compile(
+    r"\b(?:saw|seen|found|follows?|followed|messaged?|dm'?d|contacted|spotted|knows?|came) (?:us|me|you|my work|"
+    r"my stuff|him|her|them|it)?\s?(?:on|via|through|from) (?:my |our |their )?\Z|"
     r"\b(?:credit(?:ed)?|by-?line)(?: is| line)?(?: required| needed)? (?:for|in|with)(?: any| all)?\s\Z"
 )
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from math import gcd
 
 from shoots.call.core.drafts import Draft, DraftKind, Reason, ReasonCode, ShapeValue
 from shoots.call.core.lexicons import Hit
@@ -21,7 +22,12 @@ _RATIO = re.compile(
     r"(?<![\d.:/£$€])(\d{1,2}(?:\.\d{1,2})?)\s?([:x/]|\bby\b| x )\s?(\d{1,2})(?![\d:]|\.\d|\s?(?:cm|mm|m|ft|"
     r"am|pm|hrs?|in|inch|ml|l|kg|g)\b)(s?\b)?"
 )
-_PAPER = re.compile(r"\b(?:(?P<before>portrait|landscape) )?(?P<size>a[0-6])s?\b(?:\s?(?P<way>portrait|landscape))?")
+#: "1080x1350": a size in pixels, which has a ratio.
+_PIXELS = re.compile(r"(?<![\d.,£$€])(\d{3,4})\s?x\s?(\d{3,4})(?:\s?(?:px|pixels))?\b(?!\s?(?:mm|cm|m)\b)")
+_PAPER = re.compile(
+    r"\b(?:(?P<before>portrait|landscape) )?(?P<size>a[0-6])s?\b"
+    r"(?:(?:\s(?:posters?|flyers?|leaflets?|prints?|pages?|cards?|format|size))?\s?(?P<way>portrait|landscape))?"
+)
 _TIMES_AFTER = re.compile(
     r"(?:\s(?:for|on|as) (?:the )?(?:[a-z]+\s){1,2}(?=x))?"
     r"\s?(?:\(|-\s?|=\s?)?x\s?(?P<n>\d{1,3})\b(?!\s?\d*\s?:\d)|\s?\((?P<m>\d{1,3})\)"
@@ -94,6 +100,12 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
         if mark in ("x", "by") and not _ratio_by_x(sentence, shape, match.start(), match.end()):
             continue
         found.append((match.start(), match.end(), shape, Reason(ReasonCode.RATIO, (("text", match.group()),))))
+    for match in _PIXELS.finditer(sentence.text):
+        width, height = int(match.group(1)), int(match.group(2))
+        part = gcd(width, height)
+        sentence.claim(match.start(), match.end())
+        if (shape := f"{width // part}:{height // part}") in _KNOWN:
+            found.append((match.start(), match.end(), shape, Reason(ReasonCode.RATIO, (("text", match.group()),))))
     for hit in hits.get("shape", ()):
         if hit.code == "story" and _TOLD.match(sentence.text, hit.end):
             continue
@@ -205,6 +217,10 @@ def without_doubles(drafts: Sequence[Draft]) -> list[Draft]:
     ]
 
 
+_SAME = re.compile(r"\s?[(]?\s?|\s(?:for|as) (?:the |an? |our |their |her |his )?(?:[a-z]+ )?\(?")
+_CLOSED = re.compile(r"\s*(?:$|[.;)!])")
+
+
 def _says_again(text: str, item: _Found, found: list[_Found]) -> bool:
     """Return whether a word only says which way a ratio beside it lies: "2 vertical 9:16", "banner 3:1"."""
     if item[2] not in ("portrait", "landscape", "landscape banner"):
@@ -215,8 +231,11 @@ def _says_again(text: str, item: _Found, found: list[_Found]) -> bool:
         width, height = (float(side) for side in shape.split(":"))
         lies = width < height if item[2] == "portrait" else width > height
         gap = text[item[1] : start] if start >= item[1] else text[end : item[0]]
-        if lies and re.fullmatch(r"\s?[(]?\s?", gap):
+        if lies and _SAME.fullmatch(gap):
             return True
+        closed = start >= item[1] and not text[: item[0]].rstrip().endswith(",") and _CLOSED.match(text, end)
+        if lies and closed and gap == ", ":
+            return True  # "all landscape, 3:2"
     return False
 
 

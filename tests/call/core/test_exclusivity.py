@@ -18,6 +18,13 @@ from tests.call.core.notes import data, values
         ("no exclusivity needed", False, None),
         ("not exclusive", False, None),
         ("exclusive use please", True, None),
+        ("exclusive in their sector for 12 months", True, 12),
+        ("exclusive, all bike brands, 12 months", True, 12),
+        ("18 mths from launch, excl. for luggage 6 mths", True, 6),
+        ("not for other bakeries for 6 months", True, 6),
+        ("no other gym may use them for a year", True, 12),
+        ("don't sell them to rivals for two years", True, 24),
+        ("3 Jahre, nicht exklusiv", False, None),
     ],
 )
 def test_exclusivity(text: str, exclusive: bool, months: int | None) -> None:

@@ -1,0 +1,128 @@
+"""One line of notes and one field of it. Labels: own, by meaning, before any run; compared as the benchmark does."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Any
+
+import pytest
+
+from shoots.call.core.measure import measure
+
+
+@pytest.mark.parametrize(
+    ("field", "text", "found"),
+    [
+        ("shapes", "all in 4:5 and 9:16", [("4:5", None), ("9:16", None)]),
+        ("shapes", "square for insta", [("1:1", None)]),
+        ("shapes", "A3 poster portrait", [("A3 portrait", None)]),
+        ("shapes", "A3 portrait poster + A5 flyer landscape", [("A3 portrait", None), ("A5 landscape", None)]),
+        ("shapes", "4x5s and 1x1s pls", [("4:5", None), ("1:1", None)]),
+        ("shapes", "half portrait half landscape", [("portrait", None), ("landscape", None)]),
+        ("shapes", "6 SQ, 4 UPRIGHT, 2 PANO", [("1:1", 6), ("portrait", 4), ("panorama", 2)]),
+        ("shapes", "hero as 16:9 and again as 9:16", [("16:9", None), ("9:16", None)]),
+        ("shapes", "2 x 16:9 for the site header, rest 4:5", [("16:9", 2), ("4:5", None)]),
+        ("shapes", "every pic in 1:1, 4:5, 9:16", [("1:1", None), ("4:5", None), ("9:16", None)]),
+        ("shapes", "she'd like them upright because of the page layout", [("portrait", None)]),
+        ("shapes", "All of them should be landscape, 3:2.", [("3:2", None)]),
+        ("shapes", "portrait AND landscape of each", [("portrait", None), ("landscape", None)]),
+        ("shapes", "vertical 4:5 only", [("4:5", None)]),
+        ("shapes", "a wide banner for the homepage (3:1)", [("3:1", None)]),
+        ("shapes", "portraits of the team in the square outside the town hall", []),
+        ("shapes", "meet at 9.16 at platform 4", []),
+        ("shapes", "scale 1:50 model of the tower", []),
+        ("shapes", "the landscape around the farm is the hero", []),
+        ("shapes", "mix 4:5 : 9:16 is half n half", [("4:5", None), ("9:16", None)]),
+        ("shapes", "three 4:5, one 16:9 and 2 squares", [("4:5", 3), ("16:9", 1), ("1:1", 2)]),
+        ("shapes", "insta sizes: 1080x1350", [("4:5", None)]),
+        ("shapes", "1080 x 1920 story", [("9:16", None)]),
+        ("shapes", "tall ones for reels, squares for the shop", [("9:16", None), ("1:1", None)]),
+        ("shapes", "16/9 format for the telly in reception", [("16:9", None)]),
+        (
+            "shapes",
+            "one in portrait format for the cover, the others horizontal",
+            [("portrait", 1), ("landscape", None)],
+        ),
+        ("negatives", "no hands no faces pls", ["no hands", "no faces"]),
+        ("negatives", "pls avoid blue tones, and no steam.", ["avoid blue tones", "no steam"]),
+        ("negatives", "She hates the old sign, keep it out of every picture.", ["hates the old sign"]),
+        ("negatives", "NOTHING SHINY. NO GRASS.", ["nothing shiny", "no grass"]),
+        (
+            "negatives",
+            "they don't want the competitor's van in the background",
+            ["don't want the competitor's van in the background"],
+        ),
+        ("negatives", "never shoot her from the left", ["never shoot her from the left"]),
+        ("negatives", "the car park must not be seen", ["the car park must not be seen"]),
+        ("negatives", "no deposit needed, no rush", []),
+        ("negatives", "he's not sure about the date, no budget yet", []),
+        ("negatives", "not before ten", []),
+        ("negatives", "no models, just staff", ["no models"]),
+        (
+            "negatives",
+            "Don'ts: plastic, neon, anything that looks like stock",
+            ["plastic", "neon", "anything that looks like stock"],
+        ),
+        ("negatives", "no dogs! no balloons!", ["no dogs", "no balloons"]),
+        ("negatives", "anything but green", ["anything but green"]),
+        ("negatives", "leave the scaffolding out please", ["leave the scaffolding out"]),
+        ("negatives", "I don't have her number", []),
+        ("negatives", "nothing too posed, and no forced smiles", ["nothing too posed", "no forced smiles"]),
+        ("negatives", "steer clear of pink", ["steer clear of pink"]),
+        ("negatives", "can't show the recipe card", ["can't show the recipe card"]),
+        ("negatives", "no VAT, no contract, no worries", []),
+        ("wishes", "maybe a group shot at the end", ["maybe a group shot at the end"]),
+        ("wishes", "if there's time, the cat on the counter", ["the cat on the counter"]),
+        ("wishes", "would be nice to get one at dusk", ["nice to get one at dusk"]),
+        ("wishes", "possibly a behind the scenes pic", ["possibly a behind the scenes pic"]),
+        ("wishes", "She'd love a picture of the whole street if the weather holds.", ["a picture of the whole street"]),
+        ("wishes", "ideally Tuesday", []),
+        ("wishes", "about 12, maybe 14 pics", []),
+        ("wishes", "perhaps 3k", []),
+        ("wishes", "wishlist: drone, smoke, night shot", ["drone", "smoke", "night shot"]),
+        ("wishes", "extra if poss: detail of the stitching", ["detail of the stitching"]),
+        ("wishes", "MAYBE SOME STEAM", ["maybe some steam"]),
+        ("wishes", "time permitting we'd get the owner w his bike", ["the owner w his bike"]),
+        ("wishes", "they might also like a loop for the screen", ["a loop for the screen"]),
+        ("mood", "moody, lots of shadow", ["dark"]),
+        ("mood", "light + airy, scandi", ["bright"]),
+        ("mood", "dark for the rum, bright for the lemonade", ["both"]),
+        ("mood", "not dark, not gloomy", ["unknown"]),
+        ("mood", "dark chocolate bars on oak", ["unknown"]),
+        ("mood", "Bright but with real shadows", ["bright"]),
+        ("mood", "low key, one candle", ["dark"]),
+        ("mood", "she wants it to feel like a sunday morning, sun through the curtains", ["bright"]),
+        ("mood", "cinematic, after dark, wet street", ["dark"]),
+        ("mood", "we want it fresh", ["bright"]),
+        ("mood", "fresh fish on ice", ["unknown"]),
+        ("mood", "gritty, contrasty, black bg", ["dark"]),
+        ("mood", "pale, washed out, lots of white space", ["bright"]),
+        ("mood", "home in the dark by 5", ["unknown"]),
+        ("placements", "web + print ads", ["own website", "press"]),
+        ("placements", "bus backs, 48 sheets, tube cards", ["out of home"]),
+        ("placements", "for the annual report and the intranet", ["brochure", "internal"]),
+        ("placements", "amazon listing + own shopify", ["web shop"]),
+        ("placements", "beer mats and bar runners", ["point of sale"]),
+        ("placements", "insta (not paid)", ["organic social"]),
+        ("placements", "ads on insta and fb", ["paid social"]),
+        ("placements", "a leaflet and the Christmas catalogue", ["brochure"]),
+        ("placements", "label on the jar", ["packaging"]),
+        ("placements", "no print, web only", ["own website"]),
+        ("placements", "trade fair stand in Cologne", ["trade show"]),
+        ("placements", "TV and cinema", ["broadcast"]),
+        ("placements", "all media", ["all"]),
+        ("placements", "she saw us on instagram", []),
+        ("placements", "send the contract by email", []),
+        ("placements", "the shop is at the front of the barn", []),
+        ("placements", "press pack, website, linkedin", ["press", "own website", "organic social"]),
+        ("placements", "shelf wobblers + packaging sleeve", ["point of sale", "packaging"]),
+        ("placements", "billboards", ["out of home"]),
+        ("placements", "mailers and the newsletter", ["own website"]),
+    ],
+)
+def test_a_line(field: str, text: str, found: list[Any]) -> None:
+    want: Any = [{"shape": shape, "count": count} for shape, count in found] if field == "shapes" else found
+    note = {"id": text, "text": text, "called": date(2026, 5, 14), "country": "GB", "partly": True}
+    scores, misses = measure([{**note, "want": {field: want[0] if field == "mood" else want}}])
+    assert not [miss for miss in misses if miss.field == field], misses
+    assert scores[field].right == len(found)
