@@ -7,15 +7,23 @@ References
 Own arrangement; numpydoc's sections for the form of the docstrings.
 """
 
+import ast
 import dataclasses
 import inspect
+import itertools
 import re
+import textwrap
 import typing
 from collections.abc import Iterable
 from enum import Enum
 from typing import Any
 
 from shoots.lighting.core.codec import KINDS, encode, type_name
+
+
+class SameName(TypeError):
+    """Raised when two shapes of the door are called alike."""
+
 
 NOT_GIVEN = {"because"}
 """Fields that the core fills in itself."""
@@ -34,8 +42,14 @@ def described_shapes(roots: Iterable[Any]) -> dict[str, Any]:
     Returns
     -------
     dict[str, Any]
-        By name: for an object its ``fields`` with shape, unit, meaning and default, and the starting
-        ``kinds`` that may be given by name instead; for named values their ``values``.
+        By name: what it means; for an object its ``fields`` with shape, unit, meaning and default, and the starting
+        ``kinds`` that may be given by name instead; for named values their ``values``, and under ``meanings`` what is
+        said of each.
+
+    Raises
+    ------
+    SameName
+        If two different shapes are called alike, of which a reader would then see one only.
 
     References
     ----------
@@ -44,24 +58,45 @@ def described_shapes(roots: Iterable[Any]) -> dict[str, Any]:
     Examples
     --------
     >>> from shoots.kit.core.lamps import Circuit
-    >>> described_shapes([Circuit])
-    {'Circuit': {'values': ['VOLTAGE', 'CUT_OFF']}}
+    >>> described_shapes([Circuit])["Circuit"]["values"]
+    ['VOLTAGE', 'CUT_OFF']
     """
     found: dict[str, Any] = {}
+    classes: dict[str, Any] = {}
     waiting = list(roots)
     while waiting:
         shape = waiting.pop(0)
         inner = [one for one in typing.get_args(shape) if one is not Ellipsis]
         if inner:
             waiting += inner
-        elif inspect.isclass(shape) and shape.__name__ not in found:
+        elif inspect.isclass(shape) and (issubclass(shape, Enum) or dataclasses.is_dataclass(shape)):
+            if classes.setdefault(shape.__name__, shape) is not shape:
+                raise SameName(shape.__name__)
+            if shape.__name__ in found:
+                continue
             if issubclass(shape, Enum):
-                found[shape.__name__] = {"values": [one.value for one in shape]}
-            elif dataclasses.is_dataclass(shape):
+                found[shape.__name__] = _named_values(shape)
+            else:
                 hints = typing.get_type_hints(shape)
                 found[shape.__name__] = _described(shape, hints)
                 waiting += [hints[field.name] for field in dataclasses.fields(shape) if field.name not in NOT_GIVEN]
     return dict(sorted(found.items()))
+
+
+def _named_values(shape: type[Enum]) -> dict[str, Any]:
+    """Return the values of an enum, and what the texts below them in its source say."""
+    body = ast.parse(textwrap.dedent(inspect.getsource(shape))).body[0]
+    meanings: dict[str, str] = {}
+    for above, below in itertools.pairwise(body.body if isinstance(body, ast.ClassDef) else []):
+        if not (isinstance(above, ast.Assign) and isinstance(above.targets[0], ast.Name)):
+            continue
+        if isinstance(below, ast.Expr) and isinstance(below.value, ast.Constant):
+            meanings[str(shape[above.targets[0].id].value)] = " ".join(str(below.value.value).split())
+    return {"meaning": _summary(shape), "values": [one.value for one in shape], "meanings": meanings}
+
+
+def _summary(shape: Any) -> str:
+    return " ".join((inspect.getdoc(shape) or "").partition("\n\n")[0].split())
 
 
 def _described(shape: Any, hints: dict[str, Any]) -> dict[str, Any]:
@@ -85,7 +120,7 @@ def _described(shape: Any, hints: dict[str, Any]) -> dict[str, Any]:
         elif not required:
             entry["default"] = encode(field.default)
         fields.append(entry)
-    described: dict[str, Any] = {"fields": fields}
+    described: dict[str, Any] = {"meaning": _summary(shape), "fields": fields}
     if shape in KINDS:
         described["kinds"] = list(KINDS[shape])
     return described

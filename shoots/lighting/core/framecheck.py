@@ -35,7 +35,9 @@ class Trouble(StrEnum):
     """What is wrong."""
 
     HEAD_IN_FRAME = "HEAD_IN_FRAME"
+    """The camera sees it or what is on it; ``amount`` is 1. [1]"""
     STAND_IN_FRAME = "STAND_IN_FRAME"
+    """The camera sees its stand; ``amount`` is 1. [1]"""
     SPILL_ON_BACKGROUND = "SPILL_ON_BACKGROUND"
     """``amount`` is what it lifts the background by. [stop]"""
     FLARE = "FLARE"
@@ -51,6 +53,7 @@ class Trouble(StrEnum):
     BEYOND_BLUE = "BEYOND_BLUE"
     """Its gels lead beyond the blue limit; ``amount`` is by how much. [MK⁻¹]"""
     PANEL_IN_FRAME = "PANEL_IN_FRAME"
+    """The camera sees it; ``amount`` is 1. [1]"""
     PANEL_DOES_NOTHING = "PANEL_DOES_NOTHING"
     """Nothing falls on it, or it stands outside its light; ``amount`` is 0."""
 

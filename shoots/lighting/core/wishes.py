@@ -51,9 +51,13 @@ class Wish(StrEnum):
     RIM = "RIM"
     """Each light from behind or above."""
     APERTURE = "APERTURE"
+    """The aperture keeps within its limits, to a sixth of a stop."""
     DEPTH = "DEPTH"
+    """What has to be sharp is, from front to back."""
     BLUR = "BLUR"
+    """What moves blurs no more than it may."""
     WARMTH = "WARMTH"
+    """How warm one light looks under the white balance."""
 
 
 @dataclass(frozen=True, slots=True)

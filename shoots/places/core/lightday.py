@@ -37,7 +37,7 @@ class Absence(StrEnum):
     """The sun stays below that altitude."""
 
 
-class Part(StrEnum):
+class DayPart(StrEnum):
     """Which part of the day a period lies in."""
 
     MORNING = "MORNING"
@@ -123,7 +123,7 @@ class LightPeriod:
     ----------
     start, end : datetime
         In the civil time of the place, to the second.
-    part : Part
+    part : DayPart
         Morning, evening, or through midday.
     cut : bool
         True when it is cut off at the middle of the night and goes on in the neighbouring date.
@@ -131,7 +131,7 @@ class LightPeriod:
 
     start: datetime
     end: datetime
-    part: Part
+    part: DayPart
     cut: bool
 
     @property
@@ -230,7 +230,7 @@ def _between(course: Course, low_deg: float, high_deg: float, kind: Altitude) ->
     for start, end, height in zip(cuts[:-1], cuts[1:], altitude, strict=True):
         if low_deg <= height < high_deg and end > start:
             morning, evening = end <= course.noon, start >= course.noon
-            part = Part.MORNING if morning else Part.EVENING if evening else Part.MIDDAY
+            part = DayPart.MORNING if morning else DayPart.EVENING if evening else DayPart.MIDDAY
             cut = bool(start == course.start or end == course.end)
             found.append(LightPeriod(course.clock(float(start)), course.clock(float(end)), part, cut))
     return tuple(found)

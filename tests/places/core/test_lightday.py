@@ -15,7 +15,7 @@ from skyfield.api import Loader, wgs84
 from skyfield_data import get_skyfield_data_path
 
 from shoots.places.core.course import UnknownZone
-from shoots.places.core.lightday import Absence, LowSun, Part, sun_between, sun_day, sun_passages
+from shoots.places.core.lightday import Absence, DayPart, LowSun, sun_between, sun_day, sun_passages
 from shoots.places.core.sun import Altitude
 from shoots.values.units import OutOfRange
 
@@ -50,7 +50,7 @@ def test_events_agree_with_the_ephemeris_table(case: dict[str, str]) -> None:
         allowed = timedelta(seconds=180 if grazing else 60)
         assert abs(event.at - _local(case[name], event.at)) <= allowed, name
     morning, evening = day.low_sun
-    assert (morning.part, evening.part) == (Part.MORNING, Part.EVENING)
+    assert (morning.part, evening.part) == (DayPart.MORNING, DayPart.EVENING)
     for moment, name in (
         (morning.start, "low_am_start"),
         (morning.end, "low_am_end"),
@@ -236,7 +236,7 @@ def test_a_shallow_winter_sun_leaves_low_light_with_a_gap_at_noon() -> None:
 
 def test_a_sun_that_stays_low_all_day_is_one_stretch_through_midday() -> None:
     (period,) = sun_day(date(2027, 12, 21), "Europe/Oslo", 62.5, 10.0).low_sun
-    assert period.part is Part.MIDDAY
+    assert period.part is DayPart.MIDDAY
 
 
 def test_a_change_of_clocks_does_not_lengthen_a_period() -> None:
