@@ -24,6 +24,7 @@ from shoots.links import actions as links
 from shoots.links.models import Purpose
 from shoots.members.models import Member
 from shoots.outbox import actions as outbox
+from shoots.schedule.queries.care import shoot_care
 from shoots.schedule.queries.plan import DayPage, day_page
 from shoots.shoot.models import Booking, ShootDay
 from shoots.trail import actions as trail
@@ -116,7 +117,7 @@ def _issue(
     page = day_page(day)
     if kind == SheetKind.FINAL and not (day.call_time and day.place):
         raise NotReady([code for code, there in (("CALL", day.call_time), ("PLACE", day.place)) if not there])
-    checks = ready.checks_of(page)
+    checks = ready.checks_of(page, shoot_care(day.shoot).of_day.get(day.pk))
     issue = Issue(
         number=_free_number(day, revision=(last.revision if last else 0) + 1),
         kind=kind,

@@ -24,6 +24,7 @@ from shoots.links.models import ClientLink, Purpose
 from shoots.members.access import MemberRequest, for_roles
 from shoots.members.core import EVERYBODY, PLANNERS, PRICES
 from shoots.pages.answers import file_answer
+from shoots.schedule.queries.care import DayCare, shoot_care
 from shoots.schedule.queries.plan import DayPage, day_page
 from shoots.shoot.models import Shoot, ShootDay
 
@@ -55,9 +56,11 @@ def callsheet_list(request: MemberRequest, code: str) -> HttpResponse:
     return render(request, "callsheet/callsheet_list.html", {"shoot": shoot, "days": copies.shoot_sheets(shoot)})
 
 
-def _preview_of(day: ShootDay, page: DayPage, last: CallSheet | None, wanted: str) -> tuple[dict[str, Any], str]:
+def _preview_of(
+    day: ShootDay, page: DayPage, care: DayCare | None, last: CallSheet | None, wanted: str
+) -> tuple[dict[str, Any], str]:
     """Return the sheet as it would be issued now for the reader that was asked for, and who that is."""
-    checks = ready.checks_of(page)
+    checks = ready.checks_of(page, care)
     issue = sheet.Issue(
         number=_("preview"),
         kind=SheetKind.ADVANCE,
@@ -79,12 +82,13 @@ def _preview_of(day: ShootDay, page: DayPage, last: CallSheet | None, wanted: st
 
 def _preview(request: MemberRequest, day: ShootDay, form: IssueForm | None = None) -> HttpResponse:
     page, last = day_page(day), copies.newest_sheet(day)
-    content, wanted = _preview_of(day, page, last, request.GET.get("for", ""))
+    care = shoot_care(day.shoot).of_day.get(day.pk)
+    content, wanted = _preview_of(day, page, care, last, request.GET.get("for", ""))
     context = {
         "shoot": day.shoot,
         "day": day,
         "page": page,
-        "checks": ready.checks_of(page),
+        "checks": ready.checks_of(page, care),
         "sheet": content,
         "wanted": wanted,
         "last": last,

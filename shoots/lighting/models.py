@@ -139,7 +139,11 @@ class Setup(StudioOwned):
         _("air, °C"), null=True, blank=True, validators=[MinValueValidator(-40), MaxValueValidator(50)]
     )
     frames = models.PositiveIntegerField(
-        _("planned frames"), null=True, blank=True, validators=[MinValueValidator(1), MaxValueValidator(100000)]
+        _("planned frames"),
+        null=True,
+        blank=True,
+        validators=[MinValueValidator(1), MaxValueValidator(100000)],
+        help_text=_("All shots with this light together; what its shots say counts where that is more."),
     )
     frame_every_s = models.FloatField(
         _("from frame to frame, s"),

@@ -9,15 +9,18 @@ from typing import Any
 
 from django.db import transaction
 from django.db.models import Max
+from django.utils.translation import gettext as _
 
+from shoots.kit.models import Battery
 from shoots.lighting.models import Setup
 from shoots.members.actions import EditedMeanwhile
 from shoots.members.models import Member
-from shoots.schedule.models import BlockKind, DayBlock
+from shoots.schedule.models import BlockKind, DayBlock, PackedBattery
 from shoots.schedule.queries import draft
 from shoots.schedule.queries import plan as queries
+from shoots.schedule.queries.care import shoot_care
 from shoots.shoot import actions as shoots
-from shoots.shoot.models import Booking, ShootDay
+from shoots.shoot.models import Booking, BookingKind, Shoot, ShootDay
 from shoots.shotlist.core.order import moved, reordered
 from shoots.trail import actions as trail
 
@@ -27,9 +30,11 @@ __all__ = [
     "NothingToPlan",
     "PlanStands",
     "add_block",
+    "add_hands",
     "change_plan",
     "draft_plan",
     "edit_block",
+    "pack_batteries",
     "remove_block",
     "set_calls",
 ]
@@ -204,3 +209,49 @@ def set_calls(*, calls: Sequence[CallGiven], by: Member, now: datetime) -> int:
         shoots.edit_booking(booking=booking, changes=wanted, seen_version=given.seen_version, by=by, now=now)
         changed += 1
     return changed
+
+
+@transaction.atomic
+def pack_batteries(*, shoot: Shoot, counts: Mapping[Battery, int | None], by: Member, now: datetime) -> None:
+    """Write down how many batteries of each kind go to a shoot; None goes back to all that the bag has."""
+    known = {row.battery_id: row for row in PackedBattery.objects.filter(shoot=shoot)}
+    changes = {}
+    for battery, count in counts.items():
+        row = known.get(battery.pk)
+        before = row.quantity if row else None
+        if before == count:
+            continue
+        if count is None:
+            PackedBattery.objects.filter(shoot=shoot, battery=battery).delete()
+        else:
+            PackedBattery.objects.update_or_create(
+                shoot=shoot, battery=battery, defaults={"studio": shoot.studio, "quantity": count}
+            )
+        changes[battery.name] = (before, count)
+    if changes:
+        trail.record(shoot, "batteries_packed", by=by, shoot_code=shoot.code, changes=changes, at=now)
+
+
+@transaction.atomic
+def add_hands(*, shoot: Shoot, by: Member, now: datetime) -> int:
+    """Pencil an assistant for every stand that has to be held in the forecast wind, and return how many that are.
+
+    One for each pair of hands that a day misses, without a name yet. Repeating is harmless: who is down for it counts.
+    """
+    Shoot.objects.select_for_update().get(pk=shoot.pk)
+    added = 0
+    for care in shoot_care(shoot).days:
+        for _n in range(care.hands_missing):
+            booking = Booking.objects.create(
+                studio=shoot.studio,
+                shoot=shoot,
+                kind=BookingKind.CREW,
+                day=care.day,
+                what=_("Assistant"),
+                holds_lights=True,
+            )
+            trail.record(
+                booking, "booking_pencilled", by=by, shoot_code=shoot.code, changes={"who": ("", str(booking))}, at=now
+            )
+            added += 1
+    return added

@@ -12,9 +12,11 @@ from django.core.validators import MaxValueValidator
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
+from shoots.kit.models import Battery
 from shoots.lighting.models import Setup
 from shoots.pages.forms import PageForm, RecordForm, TimeInput
 from shoots.schedule.models import BlockKind, DayBlock
+from shoots.schedule.queries.care import Kind
 from shoots.schedule.queries.plan import DayPage, DayPerson, PlanRow
 from shoots.shoot.core.holds import HoldProblem, hold_problems
 from shoots.shoot.models import Booking, Shoot, ShootDay
@@ -189,3 +191,25 @@ class CallsForm(PageForm):
         self.data = self.data.copy()
         for person in people:
             self.data[f"version-{person.booking.pk}"] = str(person.booking.version)
+
+
+class PackForm(PageForm):
+    """How many batteries of each kind go to the shoot; empty is all that the bag has."""
+
+    def __init__(self, *args: Any, kinds: Sequence[Kind], **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.kinds = {f"packed-{kind.battery.pk}": kind for kind in kinds}
+        for name, kind in self.kinds.items():
+            self.fields[name] = forms.IntegerField(
+                label=kind.battery.name,
+                required=False,
+                min_value=0,
+                max_value=500,
+                initial=kind.said,
+                widget=forms.NumberInput(attrs={"placeholder": str(kind.in_bag), "inputmode": "numeric"}),
+                help_text=_("Packed and charged. Empty: all %(n)d in the bag.") % {"n": kind.in_bag},
+            )
+
+    @property
+    def counts(self) -> dict[Battery, int | None]:
+        return {kind.battery: self.cleaned_data.get(name) for name, kind in self.kinds.items()}

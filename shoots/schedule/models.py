@@ -53,3 +53,17 @@ class DayBlock(StudioOwned):
 
     def __str__(self) -> str:
         return self.label or self.kind
+
+
+class PackedBattery(StudioOwned):
+    """How many batteries of a kind go to a shoot, where that is not all that the bag has."""
+
+    shoot = models.ForeignKey("shoots.Shoot", on_delete=models.CASCADE, related_name="+", editable=False)
+    battery = models.ForeignKey("shoots.Battery", on_delete=models.CASCADE, related_name="+", editable=False)
+    quantity = models.PositiveSmallIntegerField(_("packed"), validators=[MaxValueValidator(500)])
+
+    class Meta:
+        constraints = [models.UniqueConstraint(fields=["shoot", "battery"], name="schedule_packed_once")]
+
+    def __str__(self) -> str:
+        return f"{self.quantity} × {self.battery_id}"

@@ -17,8 +17,9 @@ from shoots.members.access import MemberRequest, for_roles
 from shoots.members.actions import EditedMeanwhile
 from shoots.members.core import EVERYBODY, PLANNERS
 from shoots.schedule import actions
-from shoots.schedule.forms import BlockForm, CallsForm, DayTimesForm, PlanForm
+from shoots.schedule.forms import BlockForm, CallsForm, DayTimesForm, PackForm, PlanForm
 from shoots.schedule.models import BlockKind, DayBlock
+from shoots.schedule.queries.care import shoot_care
 from shoots.schedule.queries.findings import concerns_of
 from shoots.schedule.queries.plan import day_page
 from shoots.shoot import actions as shoots
@@ -62,6 +63,7 @@ def _page(request: MemberRequest, day: ShootDay, **bound: Any) -> HttpResponse:
         "times": bound.get("times") or DayTimesForm(instance=day),
         "moved": request.GET.get("moved", ""),
         "way": request.GET.get("way", ""),
+        "care": shoot_care(day.shoot).of_day.get(day.pk),
         "concerns": [concern for concern in concerns if request.member.plans or not concern.is_private],
     }
     return render(request, "schedule/day_plan.html", context, status=422 if bound else 200)
@@ -206,3 +208,51 @@ def block_remove(request: MemberRequest, code: str, pk: int, block: int) -> Http
     actions.remove_block(block=found, by=request.member, now=timezone.now())
     messages.success(request, _("“%(block)s” is out of the plan.") % {"block": words})
     return _back(day)
+
+
+def _shoot(request: MemberRequest, code: str) -> Shoot:
+    visible = Shoot.objects.visible_to(request.member).select_related("client", "studio")
+    found: Shoot = get_object_or_404(visible, code=code)
+    return found
+
+
+@require_GET
+@for_roles(EVERYBODY)
+def care_detail(request: MemberRequest, code: str) -> HttpResponse:
+    return _care_page(request, _shoot(request, code))
+
+
+def _care_page(request: MemberRequest, shoot: Shoot, form: PackForm | None = None) -> HttpResponse:
+    page = shoot_care(shoot)
+    context = {"shoot": shoot, "page": page, "form": form or PackForm(kinds=page.kinds)}
+    return render(request, "schedule/care_detail.html", context, status=422 if form else 200)
+
+
+@require_POST
+@for_roles(PLANNERS)
+def batteries_pack(request: MemberRequest, code: str) -> HttpResponse:
+    shoot = _shoot(request, code)
+    form = PackForm(request.POST, kinds=shoot_care(shoot).kinds)
+    if not form.is_valid():
+        return _care_page(request, shoot, form)
+    actions.pack_batteries(shoot=shoot, counts=form.counts, by=request.member, now=timezone.now())
+    messages.success(request, _("Saved."))
+    return redirect("care_detail", code=shoot.code)
+
+
+@require_POST
+@for_roles(PLANNERS)
+def hands_add(request: MemberRequest, code: str) -> HttpResponse:
+    """Pencil assistants for the lights that have to be held; the quote then suggests them."""
+    shoot = _shoot(request, code)
+    added = actions.add_hands(shoot=shoot, by=request.member, now=timezone.now())
+    if added:
+        words = ngettext(
+            "%(n)d assistant is pencilled, without a name yet. The next quote suggests the line.",
+            "%(n)d assistants are pencilled, without names yet. The next quote suggests the lines.",
+            added,
+        )
+        messages.success(request, words % {"n": added})
+    else:
+        messages.info(request, _("Everybody whom the wind asks for is down for it already. Nothing was changed."))
+    return redirect("shoot_dates", code=shoot.code)

@@ -336,6 +336,7 @@ def hold_booking(
     held_until: date | None = None,
     call_time: time | None = None,
     bring: str = "",
+    holds_lights: bool = False,
     by: Member,
     now: datetime,
 ) -> Booking:
@@ -368,6 +369,7 @@ def hold_booking(
         held_until=held_until,
         call_time=call_time,
         bring=bring,
+        holds_lights=holds_lights,
     )
     trail.record(booking, "booking_pencilled", by=by, shoot_code=shoot.code, changes=_named(booking), at=now)
     return booking

@@ -232,7 +232,7 @@ class BookingForm(HoldErrors, RecordForm):
 
     class Meta:
         model = Booking
-        fields = ("person", "place", "what", "day", "option_rank", "held_until", "call_time", "bring")
+        fields = ("person", "place", "what", "day", "option_rank", "held_until", "call_time", "bring", "holds_lights")
         widgets = {"held_until": DateInput(), "call_time": TimeInput()}
         field_classes = {"day": DayField, "person": PersonField}
         help_texts = {"held_until": gettext_lazy("The last day on which the hold stands.")}
@@ -257,6 +257,8 @@ class BookingForm(HoldErrors, RecordForm):
         if kind in (BookingKind.PLACE, BookingKind.HIRE):
             fields.pop("call_time")
             fields.pop("bring")
+        if kind != BookingKind.CREW:
+            fields.pop("holds_lights")
         fields["day"].queryset = (
             ShootDay.objects.filter(shoot=shoot)
             .filter(Q(released_at=None) | Q(pk=self.instance.day_id))
@@ -286,7 +288,14 @@ class BookingForm(HoldErrors, RecordForm):
         return cleaned
 
 
-LINES = (("person", "what"), ("place",), ("day",), ("option_rank", "held_until"), ("call_time", "bring"))
+LINES = (
+    ("person", "what"),
+    ("place",),
+    ("day",),
+    ("option_rank", "held_until"),
+    ("call_time", "bring"),
+    ("holds_lights",),
+)
 
 
 class FactForm(PageForm):

@@ -222,6 +222,9 @@ class Booking(Hold):
     )
     call_time = models.TimeField(_("call"), null=True, blank=True, help_text=_("Empty: the day's call."))
     bring = models.CharField(_("brings"), max_length=300, blank=True)
+    holds_lights = models.BooleanField(
+        _("holds a light in the wind"), default=False, help_text=_("One pair of hands for one stand.")
+    )
 
     objects = HoldQuerySet.as_manager()
 

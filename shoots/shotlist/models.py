@@ -283,6 +283,13 @@ class Shot(StudioOwned):
         _("minutes"), default=20, validators=[MinValueValidator(1), MaxValueValidator(720)]
     )
     finals = models.PositiveSmallIntegerField(_("finished pictures"), default=1, validators=[MaxValueValidator(500)])
+    frames = models.PositiveIntegerField(
+        _("planned frames"),
+        null=True,
+        blank=True,
+        validators=[MinValueValidator(1), MaxValueValidator(100000)],
+        help_text=_("For the batteries. Empty: its even part of what its setup plans."),
+    )
     note = models.TextField(_("note"), blank=True)
     got_at = models.DateTimeField(null=True, blank=True, editable=False)
 

@@ -387,6 +387,7 @@ def values_of(shot: Shot, *, with_prices: bool = True) -> dict[Column, Any]:
         Column.PRIORITY: shot.priority,
         Column.MINUTES: shot.minutes,
         Column.FINALS: shot.finals,
+        Column.FRAMES: shot.frames,
         Column.FINISHING: tuple(
             Finishing(item.what, item.pictures, item.price if with_prices else None)
             for item in shot.finishing_items.all()

@@ -14,6 +14,7 @@ from shoots.lighting.core.scales import aperture_scale, nearest_mark
 from shoots.lighting.core.wishes import Wish
 from shoots.lighting.queries import pages as lighting
 from shoots.lighting.queries.notation import bearing_words, meter_text
+from shoots.schedule.queries import care
 from shoots.shotlist import queries as shotlist
 
 register = template.Library()
@@ -147,6 +148,13 @@ def thirds(count: int) -> str:
 
 
 @register.filter
+def in_thirds(stops: float) -> str:
+    """⅔ stop, 1⅓ stops: a number of stops to the nearest third."""
+    count = max(1, round(3.0 * stops))
+    return ngettext("%(n)s stop", "%(n)s stops", 1 if count <= 3 else 2) % {"n": thirds(count)}
+
+
+@register.filter
 def wanted(row: Any) -> str:
     """2.5 stops under ± 0.5, f/8 or smaller, at most 2 mm: what a wish asks for."""
     one, wide = row.now, row.tolerance_stops
@@ -232,3 +240,9 @@ def setup_shots(context: Any, setup: Any, shoot: Any) -> dict[str, Any]:
 def shot_counts(shoot: Any) -> dict[int, int]:
     """How many shots each setup of a shoot has, by the setup's key; one query."""
     return shotlist.shot_counts(shoot)
+
+
+@register.inclusion_tag("components/care_line.html")
+def care_line(shoot: Any) -> dict[str, Any]:
+    """What the days ask of batteries and hands in the wind, in a line a day; six queries, however many setups."""
+    return {"page": care.shoot_care(shoot), "shoot": shoot}

@@ -255,6 +255,7 @@ def _also_of(name: str, path: str) -> bool:
     inside = path.partition("/shoots/")[2].partition("/")[2]
     return (
         (name == "shoot_dates" and inside.startswith("days/"))
+        or (name == "setup_list" and inside.startswith("care/"))
         or (name == "picture_list" and inside.startswith("deliveries/"))
         or (name == "call_of_shoot" and path.startswith("/calls/"))
     )

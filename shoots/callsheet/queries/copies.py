@@ -15,6 +15,7 @@ from shoots.links.actions import token_of
 from shoots.links.models import ClientLink
 from shoots.members.models import Member
 from shoots.outbox.models import Mail
+from shoots.schedule.queries.care import shoot_care
 from shoots.schedule.queries.plan import DayPage, day_page, read_plan
 from shoots.shoot.models import Shoot, ShootDay
 
@@ -89,8 +90,8 @@ class DaySheets:
 
 
 def shoot_sheets(shoot: Shoot) -> tuple[DaySheets, ...]:
-    """Return each day of a shoot with its sheets. Seven queries, however many days, sheets and copies there are."""
-    known = read_plan(shoot)
+    """Return each day of a shoot with its sheets. The same few queries, however many days and copies."""
+    known, cares = read_plan(shoot), shoot_care(shoot).of_day
     sheets = list(
         CallSheet.objects.filter(day__in=[day.pk for day in known.days])
         .select_related("document", "issued_by__user", "day")
@@ -102,7 +103,7 @@ def shoot_sheets(shoot: Shoot) -> tuple[DaySheets, ...]:
         mine = [sheet for sheet in sheets if sheet.day_id == day.pk]
         page = day_page(day, known)
         rows = tuple(SheetRow(sheet, copies.get(sheet.pk, ()), sheet is mine[0]) for sheet in mine)
-        found.append(DaySheets(page, checks_of(page), rows))
+        found.append(DaySheets(page, checks_of(page, cares.get(day.pk)), rows))
     return tuple(found)
 
 

@@ -14,6 +14,7 @@ from shoots.callsheet.core.needs import Part, part_of
 from shoots.callsheet.queries.sheet import places_of
 from shoots.people.core import minor_on
 from shoots.places.models import Permission, Place
+from shoots.schedule.queries.care import DayCare, SetupWind
 from shoots.schedule.queries.findings import concerns_of
 from shoots.schedule.queries.plan import DayPage, DayPerson
 
@@ -50,9 +51,11 @@ class Check:
         return self.state is State.MISSING
 
 
-def checks_of(page: DayPage) -> tuple[Check, ...]:
-    """Return what is missing, then what is to be looked at, then what is ready. No query."""
+def checks_of(page: DayPage, care: DayCare | None) -> tuple[Check, ...]:
+    """Return what is missing, then what is to be looked at, then what is ready; `care` is the day's. No query."""
     found = [*_about_day(page), *_about_places(page), *_about_plan(page), *_about_people(page)]
+    if care is not None:
+        found += _about_care(page, care)
     order = [State.MISSING, State.LOOK, State.READY]
     return tuple(sorted(found, key=lambda check: order.index(check.state)))
 
@@ -81,6 +84,56 @@ def _about_day(page: DayPage) -> Iterator[Check]:
         yield Check("PHONE", State.MISSING, words, reverse("studio_settings"), is_told=True)
     if not day.shoot.studio.insurance:
         yield Check("INSURANCE", State.LOOK, _("No insurance is noted"), reverse("studio_settings"))
+
+
+def _about_care(page: DayPage, care: DayCare) -> Iterator[Check]:
+    url = reverse("care_detail", args=[page.day.shoot.code])
+    counted = [pool for pool in care.pools if pool.charge]
+    for pool in counted:
+        name = pool.battery.name if pool.battery else ", ".join(lamp.name for lamp in pool.lamps)
+        if pool.charge and pool.is_short:
+            words = ngettext(
+                "%(name)s: %(n)d battery short for the planned frames",
+                "%(name)s: %(n)d batteries short for the planned frames",
+                pool.charge.more,
+            )
+            yield Check("BATTERIES", State.MISSING, words % {"name": name, "n": pool.charge.more}, url)
+        elif pool.charge and not pool.charge.surely_lasts:
+            yield Check("BATTERIES", State.LOOK, _("%(name)s: fits, but not with old batteries") % {"name": name}, url)
+    if counted and not care.short:
+        yield Check("BATTERIES", State.READY, _("The planned frames fit the batteries packed"), url)
+    for setup, pace in care.paces:
+        words = _("%(setup)s: %(letters)s can’t keep the planned pace")
+        yield Check("PACE", State.LOOK, words % {"setup": setup.name, "letters": ", ".join(pace.letters)}, url)
+    for wind in care.asks_hands:
+        words = _("%(setup)s: in the forecast gusts %(what)s")
+        said = {"setup": wind.setup.name, "what": wind_words(wind)}
+        yield Check("WIND", State.LOOK, words % said, url)
+    if care.hands_missing:
+        words = ngettext(
+            "%(n)d pair of hands is missing to hold lights in the wind",
+            "%(n)d pairs of hands are missing to hold lights in the wind",
+            care.hands_missing,
+        )
+        yield Check("HANDS", State.MISSING, words % {"n": care.hands_missing}, url)
+    nameless = sum(one.person_id is None for one in care.holders)
+    if nameless:
+        words = ngettext(
+            "%(n)d assistant is pencilled without a name", "%(n)d assistants are pencilled without names", nameless
+        )
+        yield Check("NAMES", State.LOOK, words % {"n": nameless}, reverse("shoot_dates", args=[page.day.shoot.code]))
+
+
+def wind_words(wind: SetupWind) -> str:
+    """Return which lights are held by hand and which come down: "A, B are held by hand, C comes down"."""
+    parts = []
+    if wind.held:
+        words = ngettext("%(letters)s is held by hand", "%(letters)s are held by hand", len(wind.held))
+        parts.append(words % {"letters": ", ".join(wind.held)})
+    if wind.down:
+        words = ngettext("%(letters)s comes down", "%(letters)s come down", len(wind.down))
+        parts.append(words % {"letters": ", ".join(wind.down)})
+    return ", ".join(parts)
 
 
 def _can_be_called(person: DayPerson) -> bool:

@@ -58,6 +58,7 @@ DEED_WORDS = {
     ("setup", "removed"): _n("removed a setup", "removed %(n)d setups"),
     ("setup", "read"): _n("noted a meter reading", "noted %(n)d meter readings"),
     ("setup", "reading removed"): _n("struck a meter reading", "struck %(n)d meter readings"),
+    ("shoot", "batteries_packed"): _n("counted the batteries to pack", "counted the batteries to pack %(n)d times"),
     ("placedlamp", "placed"): _n("placed a light", "placed %(n)d lights"),
     ("placedlamp", "edited"): _n("moved a light", "moved lights %(n)d times"),
     ("placedlamp", "removed"): _n("took a light out", "took %(n)d lights out"),

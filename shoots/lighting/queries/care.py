@@ -57,6 +57,7 @@ class WindRow:
 class PaceRow:
     """How fast one kind of light may go in a setup, held against the planned pace. Times in seconds.
 
+    `frame_every_s` is the planned pace of a burst, `frames` how many are taken in one go at most; None where not said.
     `heat_frames` is infinite where it sheds as much heat as it gets, None where the bag says nothing.
     """
 
@@ -83,11 +84,14 @@ class PaceRow:
 
     @property
     def gets_too_hot(self) -> bool:
-        return self.heat_frames is not None and self.frames is not None and self.frames > self.heat_frames
+        """Whether a planned burst runs into the heat; without a planned pace there is none."""
+        if self.heat_frames is None or self.frames is None or self.frame_every_s is None:
+            return False
+        return self.frames > self.heat_frames
 
     @property
     def may_get_too_hot(self) -> bool:
-        if self.heat_between is None or self.frames is None or self.gets_too_hot:
+        if self.heat_between is None or self.frames is None or self.frame_every_s is None or self.gets_too_hot:
             return False
         return self.frames > self.heat_between.low
 

@@ -20,6 +20,7 @@ from shoots.kit.models import Camera, Lens
 from shoots.lighting.core.framecheck import Warned, troubles
 from shoots.lighting.core.readings import LightReading, SetupReading, evaluate
 from shoots.lighting.core.setup import Setup as CoreSetup
+from shoots.lighting.core.stands import Advice
 from shoots.lighting.core.tenths import MeterReading as Shown
 from shoots.lighting.core.tenths import read_meter
 from shoots.lighting.models import MeterReading, PlacedLamp, PlacedPanel, Setup
@@ -43,7 +44,7 @@ from shoots.lighting.queries.section import Side, side_of
 from shoots.lighting.queries.sunlight import SunWords, sun_words
 from shoots.lighting.queries.wishes import later_light, problem_of
 from shoots.lighting.queries.workings import Sharpness, light_steps, sharpness_of
-from shoots.shoot.models import Shoot, ShootDay
+from shoots.shoot.models import Booking, BookingKind, Shoot, ShootDay
 from shoots.values.steps import Step
 from shoots.values.units import OutOfRange
 
@@ -117,6 +118,17 @@ class SetupPage:
     was_asked: bool
     winds: tuple[WindRow, ...]
     batteries: tuple[BatteryRow, ...]
+    holders: tuple[Booking, ...]
+
+    @property
+    def held(self) -> tuple[str, ...]:
+        """The lights that somebody has to hold in the forecast gusts."""
+        return tuple(sorted(row.letter for row in self.winds if row.gust_known and row.check.advice is Advice.HOLD))
+
+    @property
+    def hands_missing(self) -> int:
+        """How many of them nobody in the crew is down for, on whatever day."""
+        return max(0, len(self.held) - len(self.holders))
 
     @property
     def unknown(self) -> tuple[LampCard, ...]:
@@ -208,14 +220,19 @@ def finding_for(setup: Setup, shown: Lit, at: datetime | None, mend: str = "") -
 
 
 def setup_page(setup: Setup, at: datetime | None, *, is_asked: bool = False, mend: str = "") -> SetupPage:
-    """Return what a setup's page shows for a moment; one query if the setup came from `setups_to_show`, and one more
-    when settings are looked for (`is_asked`)."""
+    """Return what a setup's page shows for a moment; one query if the setup came from `setups_to_show`, one more when
+    settings are looked for (`is_asked`), and one for who holds what the wind asks to be held."""
     shown = lit(setup, at)
     lamps, sky, asked, reading = shown.lamps, shown.sky, shown.asked, shown.reading
     by_letter = {light.letter: light for light in reading.lights} if reading else {}
     notes = list(MeterReading.objects.filter(setup=setup))
     outdoors = setup.place is not None and not setup.place.indoors
     ambient = reading.ambient if reading else None
+    winds = wind_rows(setup, lamps) if outdoors else ()
+    holders: tuple[Booking, ...] = ()
+    if any(row.gust_known and row.check.advice is Advice.HOLD for row in winds):
+        crew = Booking.objects.standing().filter(shoot=setup.shoot_id, kind=BookingKind.CREW, holds_lights=True)
+        holders = tuple(crew.select_related("person"))
     finding = None
     if is_asked or mend:
         with contextlib.suppress(NoSuchMend):
@@ -268,8 +285,9 @@ def setup_page(setup: Setup, at: datetime | None, *, is_asked: bool = False, men
         wishes=_wish_rows(setup, shown),
         finding=finding,
         was_asked=is_asked or bool(mend),
-        winds=wind_rows(setup, lamps) if outdoors else (),
+        winds=winds,
         batteries=battery_rows(setup, lamps),
+        holders=holders,
     )
 
 

@@ -14,6 +14,7 @@ from shoots.members.models import Studio
 from shoots.quotes.core.card import Charge, DayRate, Photography
 from shoots.quotes.core.pricing import OUTSIDE_SCOPE, price_item
 from shoots.quotes.models import RATE_KINDS, Quote, Rate, RateKind
+from shoots.schedule.queries.care import shoot_care
 from shoots.shoot.models import Booking, BookingKind, Shoot, ShootDay
 from shoots.shotlist.models import FinishingItem, Shot
 
@@ -143,7 +144,7 @@ class Suggestion:
 def suggestions(shoot: Shoot, rates: list[Rate], *, currency: str, quote: Quote | None = None) -> list[Suggestion]:
     """Return what days, crew and shots suggest, priced by the card where it has a rate in this currency.
 
-    Five queries, whatever the size of the shoot; one more with a quote.
+    Eleven queries, whatever the size of the shoot; one more with a quote.
     """
     known = rates if currency == shoot.studio.currency else []
     by_kind: dict[str, Rate] = {}
@@ -157,7 +158,8 @@ def suggestions(shoot: Shoot, rates: list[Rate], *, currency: str, quote: Quote 
         *_finishing(shoot, known, by_kind, same_currency=currency == shoot.currency),
     ]
     bookings = Booking.objects.filter(shoot=shoot, released_at=None).select_related("person", "place")
-    found += _merged([_booking_line(booking, max(1, len(dates)), known) for booking in bookings])
+    booked = [_booking_line(booking, max(1, len(dates)), known) for booking in bookings]
+    found += _merged([*booked, *_hands(shoot, known)])
     if quote is None:
         return found
     quoted: dict[tuple[str, str], Decimal] = {}
@@ -165,6 +167,30 @@ def suggestions(shoot: Shoot, rates: list[Rate], *, currency: str, quote: Quote 
         key = (line.kind, line.description)
         quoted[key] = quoted.get(key, Decimal(0)) + line.quantity
     return [_with_quoted(item, quoted) for item in found]
+
+
+def _hands(shoot: Shoot, rates: list[Rate]) -> list[Suggestion]:
+    """Return the assistants that stands need in the forecast wind and nobody is booked for yet. Six queries."""
+    care = shoot_care(shoot)
+    missing = care.hands_missing
+    if not missing:
+        return []
+    what = _("Assistant")
+    rate = next((r for r in rates if r.kind == RateKind.CREW and r.description.casefold() == what.casefold()), None)
+    setups = dict.fromkeys(wind.setup.name for day in care.days if day.hands_missing for wind in day.winds if wind.held)
+    because = _("stands of %(setups)s have to be held in the forecast gusts, and nobody is down for it")
+    return [
+        Suggestion(
+            key="hands",
+            kind=RateKind.CREW,
+            description=rate.description if rate else what,
+            quantity=Decimal(missing),
+            unit=rate.unit if rate else _("day"),
+            unit_price=rate.unit_price if rate else None,
+            because=because % {"setups": ", ".join(setups)},
+            rate=rate,
+        )
+    ]
 
 
 def _merged(items: list[Suggestion]) -> list[Suggestion]:

@@ -38,6 +38,7 @@ _FIELDS = {
     Column.PRIORITY: "priority",
     Column.MINUTES: "minutes",
     Column.FINALS: "finals",
+    Column.FRAMES: "frames",
     Column.NOTE: "note",
 }
 _JSON = {Column.SHAPES: "shapes", Column.PLACEMENTS: "placements"}
@@ -398,7 +399,7 @@ def _write_finishing(wanted: Mapping[Shot, Sequence[FinishingWanted]]) -> None:
 
 #: What `undo_many` puts back, beside parts and finishing.
 _KEPT = ("title", "purpose", "framing", "orientation", "shapes", "placements", "copy_space", "mood_id", "setup_id")
-_KEPT += ("place_id", "day_id", "moment", "moment_note", "priority", "minutes", "finals", "note")
+_KEPT += ("place_id", "day_id", "moment", "moment_note", "priority", "minutes", "finals", "frames", "note")
 
 
 def _before(shot: Shot, changed: Collection[str]) -> dict[str, Any]:

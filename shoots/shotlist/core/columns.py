@@ -33,6 +33,7 @@ class Column(StrEnum):
     PRIORITY = "PRIORITY"
     MINUTES = "MINUTES"
     FINALS = "FINALS"
+    FRAMES = "FRAMES"
     FINISHING = "FINISHING"
     NOTE = "NOTE"
 
@@ -58,6 +59,7 @@ HEADS: Mapping[Column, str] = {
     Column.PRIORITY: "Must or wish",
     Column.MINUTES: "Minutes",
     Column.FINALS: "Finished pictures",
+    Column.FRAMES: "Planned frames",
     Column.FINISHING: "Planned finishing",
     Column.NOTE: "Note",
 }
@@ -84,6 +86,7 @@ _OTHER_HEADS: Mapping[Column, tuple[str, ...]] = {
     Column.PRIORITY: ("priority", "must", "must have", "importance"),
     Column.MINUTES: ("minutes", "min", "mins", "duration", "time needed"),
     Column.FINALS: ("finals", "pictures", "final images", "number of finals", "count", "qty", "quantity"),
+    Column.FRAMES: ("frames", "exposures", "clicks"),
     Column.FINISHING: ("finishing", "retouching", "retouch", "post", "postproduction", "post production"),
     Column.NOTE: ("notes", "comment", "comments", "remarks"),
 }

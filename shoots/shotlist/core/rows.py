@@ -58,6 +58,7 @@ RANGES: Mapping[Column, tuple[int, int]] = {
     Column.NUMBER: (1, 32_767),
     Column.MINUTES: (1, 720),
     Column.FINALS: (0, 500),
+    Column.FRAMES: (1, 100_000),
 }
 """Least and most of a number."""
 
@@ -305,7 +306,9 @@ def _number(column: Column, text: str, _words: Words, _known: Known) -> int:
     word = text.casefold()
     if hours := re.fullmatch(r"(\d{1,2})\s*h(?:\s*(\d{1,2})\s*(?:m|min)?)?", word):
         number = int(hours[1]) * 60 + int(hours[2] or 0)
-    elif plain_number := re.fullmatch(r"(\d{1,6})(?:[.,]0+)?\s*(?:m|min|mins|minutes|pictures?|finals?)?\.?", word):
+    elif plain_number := re.fullmatch(
+        r"(\d{1,6})(?:[.,]0+)?\s*(?:m|min|mins|minutes|pictures?|finals?|frames?)?\.?", word
+    ):
         number = int(plain_number[1])
     else:
         raise UnreadableCell(Problem.NO_NUMBER, text)
@@ -382,6 +385,7 @@ _READERS: Mapping[Column, Callable[[Column, str, Words, Known], Any]] = {
     Column.NUMBER: _place,
     Column.MINUTES: _number,
     Column.FINALS: _number,
+    Column.FRAMES: _number,
     Column.FINISHING: _finishing,
     **dict.fromkeys(_LISTS, _names),
     **dict.fromkeys(NAMED, _known_one),

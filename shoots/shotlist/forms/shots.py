@@ -128,6 +128,7 @@ class ShotForm(RecordForm):
             "priority",
             "minutes",
             "finals",
+            "frames",
             "note",
         )
         widgets = {
@@ -173,9 +174,10 @@ class ShotForm(RecordForm):
         Fieldset(
             gettext_lazy("How much of the day"),
             Row(
-                Column("priority", css_class="col-4"),
-                Column("minutes", css_class="col-4"),
-                Column("finals", css_class="col-4"),
+                Column("priority", css_class="col-sm-3 col-6"),
+                Column("minutes", css_class="col-sm-3 col-6"),
+                Column("finals", css_class="col-sm-3 col-6"),
+                Column("frames", css_class="col-sm-3 col-6"),
                 css_class="align-items-end",
             ),
             "note",

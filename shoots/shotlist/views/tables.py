@@ -129,7 +129,7 @@ def shot_export(request: MemberRequest, code: str, kind: str) -> HttpResponse:
         order = list(Column)
         data = adapters.workbook(
             rows,
-            numbers=[order.index(column) for column in (Column.NUMBER, Column.MINUTES, Column.FINALS)],
+            numbers=[order.index(column) for column in (Column.NUMBER, Column.MINUTES, Column.FINALS, Column.FRAMES)],
             widths=[WIDTHS.get(column, 18) for column in order],
         )
         answer = HttpResponse(data, content_type="application/vnd.openxmlformats-officedocument.spreadsheetml.sheet")

@@ -59,6 +59,7 @@ def said(column: Column, text: str):
         (Column.MINUTES, "15 min", 15),
         (Column.MINUTES, "1h 30", 90),
         (Column.FINALS, "2 pictures", 2),
+        (Column.FRAMES, "40 frames", 40),
         (Column.MOOD, "storm COMING", 1),
         (Column.DAY, "2026-06-09", 5),
         (Column.DAY, "2026-06-09T00:00:00", 5),
@@ -141,7 +142,7 @@ def test_limits_are_the_model_s() -> None:
         assert LONGEST[column] == Shot._meta.get_field(field).max_length
     assert Named._meta.get_field("name").max_length == LONGEST_NAME
     assert FinishingItem._meta.get_field("what").max_length == LONGEST_NAME
-    for column, field in ((Column.MINUTES, "minutes"), (Column.FINALS, "finals")):
+    for column, field in ((Column.MINUTES, "minutes"), (Column.FINALS, "finals"), (Column.FRAMES, "frames")):
         limits = {v.limit_value for v in Shot._meta.get_field(field).validators if "Value" in type(v).__name__}
         assert RANGES[column][1] in limits
 
@@ -173,6 +174,7 @@ SHOTS = st.fixed_dictionaries(
         Column.PRIORITY: st.sampled_from([code.value for code in Priority]),
         Column.MINUTES: st.integers(1, 720),
         Column.FINALS: st.integers(0, 500),
+        Column.FRAMES: st.integers(1, 100000),
         Column.FINISHING: st.lists(
             st.builds(
                 Finishing,
