@@ -160,11 +160,11 @@ def test_every_place_of_the_day_is_printed_once(job: Job, studio: Studio) -> Non
 
 
 def states(job: Job) -> dict[str, str]:
-    return {check.code: check.state.value for check in checks_of(page(job))}
+    return {check.code: check.state.value for check in checks_of(page(job), None)}
 
 
 def test_a_day_with_everything_has_nothing_open(job: Job) -> None:
-    assert open_words(checks_of(page(job)), told_only=False) == ()
+    assert open_words(checks_of(page(job), None), told_only=False) == ()
 
 
 def test_each_thing_that_is_missing_is_found_with_a_door_to_mend_it(job: Job) -> None:
@@ -180,7 +180,7 @@ def test_each_thing_that_is_missing_is_found_with_a_door_to_mend_it(job: Job) ->
     found = states(job)
     assert {code for code, state in found.items() if state == "MISSING"} == {"CALL", "HOSPITAL", "PERMISSION"}
     assert {code for code, state in found.items() if state == "LOOK"} >= {"DAY", "CONFIRMED", "MAIL"}
-    assert all(check.url.startswith("/") for check in checks_of(page(job)))
+    assert all(check.url.startswith("/") for check in checks_of(page(job), None))
 
 
 def test_what_concerns_only_the_studio_is_open_on_its_sheet_alone(job: Job) -> None:
@@ -188,7 +188,7 @@ def test_what_concerns_only_the_studio_is_open_on_its_sheet_alone(job: Job) -> N
     job.leo.save()
     job.place.permission = Permission.ASKED
     job.place.save()
-    checks = checks_of(page(job))
+    checks = checks_of(page(job), None)
     assert open_words(checks, told_only=True) == ("Quarry rim: permission is asked, not given",)
     assert "Leo Strand is only pencilled" in open_words(checks, told_only=False)
 
