@@ -103,7 +103,7 @@ def test_no_sheet_holds_a_price_a_bank_account_a_birthday_or_a_private_number_of
     job.leo.person.birth_date, job.leo.person.day_fee = date(2011, 2, 3), 380
     job.leo.person.save()
     shown = page(job)
-    contents = [general_sheet(shown, issue(open_items=open_words(checks_of(shown), told_only=False)))]
+    contents = [general_sheet(shown, issue(open_items=open_words(checks_of(shown, None), told_only=False)))]
     contents += [sheet_for(person, shown, issue()) for person in shown.people]
     for content in contents:
         said = json.dumps(content)
