@@ -39,12 +39,14 @@ EMPTY: Mapping[Column, Any] = {
     Column.SETUP: None,
     Column.PLACE: None,
     Column.DAY: None,
+    Column.FRAMES: None,
     Column.MOMENT: "",
     Column.MOMENT_NOTE: "",
     Column.FINISHING: (),
     Column.NOTE: "",
 }
-"""What a blank cell makes of a shot's field. Title, framing, must or wish and numbers can't be nothing: they stay."""
+"""What a blank cell makes of a shot's field. Title, framing, must or wish, minutes and finished pictures can't be
+nothing: they stay."""
 _AS_SETS = (Column.PLACEMENTS, Column.PRODUCTS, Column.SUBJECTS, Column.OUTFITS)
 
 
