@@ -15,8 +15,8 @@ from shoots.call.core.reading import read_notes
 
 FOLDER = Path(__file__).resolve().parents[1] / "fixtures/notes"
 #: Tuned on, set aside before any tuning, written later while classes of fault were mended, and labelled for people,
-#: things and places alone.
-NAMES = ("tuning", "heldout", "later", "subjects")
+#: things and places alone; and by people who had not seen the reader (tuned on since).
+NAMES = ("tuning", "heldout", "later", "subjects", "blind")
 BYTES = 10_000
 #: Other work on the machine only makes a run longer, so the shortest says most.
 RUNS = 7

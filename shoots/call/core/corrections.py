@@ -50,14 +50,14 @@ _CUE = re.compile(
     r"shoot|delivery|usage|meant|oh|hang|scratch|rather)\b)*\Z"
 )
 #: "10 pics no 12 she wants": typed without a comma, and only of numbers.
-_BARE_NO = re.compile(r"\d [a-z]+ (?:oh )?no (?:wait )?(?:make it )?\Z")
+_BARE_NO = re.compile(r"\d (?:[a-z]+ ){1,3}(?:oh )?no (?:wait )?(?:make it )?\Z")
 _STARTS_OVER = re.compile(
     r"\s*(?:[-*]\s*)?(?:actually|update[d]?|correction|change[d]?|change of plan|edit|scratch that|make that|"
     r"no wait|no,|sorry|ps|p\.s\.?|latest|now|new|later|rang back|called back|email(?:ed)? (?:since|later)|"
     r"second call|follow-?up)\b"
 )
 _DROP = re.compile(
-    r"\b(?:scratch|forget|drop(?:ped)?(?! (?:shadow|dead|off|in))|bin|lose|skip|cancel(?:led)?|ditch|leave "
+    r"\b(?:scratch|scrap|forget|drop(?:ped)?(?! (?:shadow|dead|off|in))|bin|lose|skip|cancel(?:led)?|ditch|leave "
     r"out|no longer (?:need|want)(?:s|ed)?|don't need|not doing|doesn't want)\s+(?:the |that |those |about "
     r"the |about |any )*\Z|\bno (?:more )?\Z(?<=no )"
 )

@@ -52,13 +52,13 @@ _ORDINAL = re.compile(
     r"\b(?:option|version|page|look|room|unit|level|phase|part|stage|day|setup|set|no\.?|number|group|team|"
     r"shot|plan|year|size)\s?#?\Z"
 )
-_TOTAL_BEHIND = re.compile(r"\s*(?:in total|total\b|altogether|all told|overall|all up|all in all|in all\b)")
+_TOTAL_BEHIND = re.compile(r"\s*(?:in total|total\b|tot\b|altogether|all told|overall|all up|all in all|in all\b)")
 _THEN = re.compile(r"\s(?:then|altogether then|it is|now)\s*(?:$|[.,!])")
 _TOTAL_BEFORE = re.compile(
     r"(?:\btotal(?: of| is|:)?|\baltogether|\bmakes|\bcall it|\bthat's|[=-]>|=|\bin all|\bso|\bcomes to|"
     r"\bbrings (?:us|it|that|me) to|\bthat is|\bwhich is|\bfinal answer:?|\bmakes it|\bthat'll be|\badds up to|"
-    r"\bgives)\s*"
-    r"(?:that's |it's |about |around |total |we get |a total of )*\Z"
+    r"\bgives|\b(?:settled|agreed|landed|decided) on|\bwent for|\bended up (?:at|with|on)|(?<![=-])>)\s*"
+    r"(?:that's |it's |let's say |say |about |around |total |we get |a total of )*\Z"
 )
 
 
@@ -104,6 +104,8 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], *, going_on: bool = Fal
     if not counts and not nouns and not _OF_EACH.search(text):
         return []
     for number, noun in enumerate(nouns):
+        if number + 1 < len(nouns) and _is_compound(text, noun, nouns[number + 1]):
+            continue
         until = nouns[number + 1].start if number + 1 < len(nouns) else len(text)
         found, code = _before(sentence, counts, noun, used), ReasonCode.NUMBER_AND_NOUN
         if found is None:
@@ -141,6 +143,16 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], *, going_on: bool = Fal
     if sentence.topic == "finals" and not any(is_pictures(d) for d in drafts):
         drafts += _labelled(sentence, counts, used)
     return sorted(drafts, key=lambda draft: draft.span)
+
+
+def _is_compound(text: str, noun: Hit, after: Hit) -> bool:
+    """Return whether a noun only says of what kind the next one is: "5 room views" are views."""
+    pictures = ("angles", "pictures", "shots", "details")
+    return (
+        noun.code in ("setups", "products", "locations")
+        and after.code in pictures
+        and text[noun.end : after.start] == " "
+    )
 
 
 def _crops(nouns: Sequence[Hit]) -> bool:
@@ -309,7 +321,7 @@ def _totals(
         summed = (
             before and re.match(r"[=-]", before.group()) and any(n < index for n in range(len(counts)) if n not in used)
         )
-        counted = summed or found or any(is_pictures(d) or _is_thing(d) for d in drafts)
+        counted = summed or found or any(is_pictures(d) or _is_thing(d) or _is_of_each(d) for d in drafts)
         counted = counted or going_on or named or bool(before and before.group().startswith(("total", "call it")))
         ends = LIST_END.match(text, quantity.end) or re.match(r"\s(?:then|in)\b", text[quantity.end :])
         if not behind and not alone and not (before and counted and ends):
@@ -370,6 +382,10 @@ def _added_up(sentence: Sentence, drafts: Sequence[Draft]) -> list[Draft]:
     words = (("number", match["sum"]), ("noun", "total"))
     reason = Reason(ReasonCode.SUM_OF_PARTS, words)
     return [draft_of(sentence, CountValue(CountOf.FINALS, total, total), match.start("sum"), match.end("sum"), reason)]
+
+
+def _is_of_each(draft: Draft) -> bool:
+    return isinstance(draft.value, CountValue) and draft.value.of is CountOf.ANGLES and draft.value.per == "each"
 
 
 def _is_thing(draft: Draft) -> bool:

@@ -34,7 +34,8 @@ _OTHERS = re.compile(
     r"(?:use|have|show)\b|"
     r"\b(?:don't|do not|not to|never|can't|won't|must not|mustn't|not) (?:be )?(?:sell|sold|licen[cs]ed?|offer|offered|"
     r"give|given|passed) (?:them |it |the pics |the pictures |the images |any )?(?:on )?to (?:rivals?|competitors?|"
-    r"others|anyone else|anybody else|other [a-z]+)"
+    r"others|anyone else|anybody else|other [a-z]+)|"
+    r"\bexcl\.? (?!vat|gst|hst|tax|usa?\b|the\b|mwst|expenses)[a-z]+(?= \d{1,2}\s?(?:mths?|months?|m\b|yrs?|years?))"
 )
 _OTHER = Entry("exclusive", "yes", (), {})
 

@@ -13,7 +13,8 @@ _STOP = re.compile(
     r",(?!\d)|;|\s-\s|\s/\s|[()\[\]]|\?+|!+|\.(?=\s|$)|\+|\s(?=(?:no|kein|keine) [a-z]{3})|"
     r"\b(?:but|because|so that|though|however|instead|please|pls|since|then|cos|coz|rather|just(?! for)|"
     r"only(?= \w)|as (?:it|they|she|he|we|the)|"
-    r"and (?:we|they|she|he|the client|it|need|want|please|make|keep|shoot|use|budget|deliver|usage|let|can|"
+    r"and (?:don't|dont|nobody|no one|never|nothing|"
+    r"we|they|she|he|the client|it|need|want|please|make|keep|shoot|use|budget|deliver|usage|let|can|"
     r"could|plenty|lots))\b"
 )
 _START = re.compile(
@@ -26,8 +27,12 @@ _KEEP_OUT = re.compile(
 )
 #: "won't be in town", "hates it": about a person, not about pictures.
 _OF_A_PERSON = re.compile(
-    r".*\bwon't be in (?:town|the office|until|till|touch|before|on|at|for|the country|\d).*|"
-    r"hates? (?:it|this|that|being)\b.{0,12}"
+    r".*\bwon't be in (?:it|them|any of|town|the office|until|till|touch|before|on|at|for|the country|\d).*|"
+    r"hates? (?:it|this|that)\b.{0,12}|hates? being\b.*|(?:nobody|no one)\b.* anyway"
+)
+#: "- not the covers of other books": at the beginning it corrects nothing.
+_NOT_THE = re.compile(
+    r"not the (?!\d|week|month|year|same|mon|tue|wed|thu|fri|sat|sun|best|worst|first|last|only|one\b)[a-z]{3,}"
 )
 _NOT_A_THING = re.compile(r"\s*(?:$|,|-|\.|\?|!|\d|(?:two|three|four|five|six|seven|eight|nine|ten|one|twelve)\b)")
 _MINE = re.compile(
@@ -119,11 +124,11 @@ def items(sentence: Sentence) -> list[Span]:
     ['logos', ' phones']
     """
     text = sentence.text
-    label = re.match(r"[a-z][a-z' -]{1,24}\s*(?::|=|\s-)\s*", text)
+    label = re.match(r"[a-z][a-z' -]{1,24}?\s*(?::|=|\s-|\s\||\s{2,})\s*", text)
     start = label.end() if label else 0
     return [
         Span(start + piece.start(), start + piece.end())
-        for piece in re.finditer(r"[^,;]+", text[start:])
+        for piece in re.finditer(r"(?:[^,;/]|/(?=\S)|(?<=\S)/)+", text[start:])
         if re.search(r"[a-z]{3}", piece.group())
     ]
 
@@ -131,6 +136,8 @@ def items(sentence: Sentence) -> list[Span]:
 def _is_idiom(sentence: Sentence, hits: dict[str, list[Hit]], hit: Hit) -> bool:
     """Return whether the words only look like a negative: "no rush", "not sure", "I'm not going in"."""
     if any(other.start == hit.start for other in hits.get("negative", ())):
+        return False
+    if not sentence.text[: hit.start].strip(" -*") and _NOT_THE.match(sentence.text, hit.start):
         return False
     if any(other.start == hit.start and other.end > hit.end for other in hits.get("nonegative", ())):
         return True

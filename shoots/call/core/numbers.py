@@ -32,7 +32,7 @@ _QUANTITY = re.compile(
     rf"(?:(?P<pre>\b(?:up to|at least|min(?:imum)?(?: of)?|max(?:imum)?(?: of)?|no more than|not more than|"
     rf"no fewer than|no less than|not less than|at "
     rf"most|about|around|"
-    rf"roughly|approx(?:imately)?|circa|ca|more than|over|between|some)\b\.?\s*|[~≈]\s?|(?<![=-])>\s?(?=\d)))?"
+    rf"roughly|approx(?:imately)?|circa|ca|more than|over|between|some)\b\.?\s*|[~≈]\s?|(?<![=-])>(?=\d)))?"
     rf"(?:(?<![\w.])|(?<=\bx))(?P<low>{_ONE})(?P<ish1>[ -]?ish\b)?"
     rf"(?:\s?(?:-|/|\bto\b|\bor\b|(?<=\s)(?:and|&)(?=\s))\s?(?P<high>\b{NUMBER_WORD}\b|{_DIGITS}))?"
     rf"(?P<post>\s?\+(?!\s?\d)|[ -]?ish\b| or so\b| or more\b| (?:max|tops|at most|maximum|absolute max|at the outside|"

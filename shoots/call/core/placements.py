@@ -30,6 +30,14 @@ _NO_USE = re.compile(
 )
 
 
+#: "They had thought about a bus shelter but it was too dear", "television was mentioned but it's off".
+_DROPPED = re.compile(
+    r"(?:\b(?:thought about|considered|toyed with|talked about|asked about|had wanted)\b[^.;]{2,60}?|"
+    r"(?:^|[,;.]\s)[^,;.]{2,40} (?:was|were) (?:mentioned|discussed|an option|considered))"
+    r"[^.;]{0,20}\bbut\b[^.;]{0,30}\b(?:off|out|dear|dropped|expensive|no|not|decided|later|isn't|aren't|won't)\b"
+)
+
+
 def _is_listed(sentence: Sentence, hit: Hit, others: Sequence[Hit]) -> bool:
     """Short words ("pack", "shop") are placements only in a list with others."""
     return any(
@@ -66,11 +74,16 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
     ['paid_social', 'organic_social', 'out_of_home']
     """
     drafts: list[Draft] = []
+    dropped = _DROPPED.search(sentence.text)
     all_hits = hits.get("placement", ())
     for hit in (*hits.get("placement", ()), *hits.get("allmedia", ())):
         words = sentence.text[hit.start : hit.end]
         before = sentence.text[: hit.start]
-        if _NO_USE.search(before) or (words == "pr" and re.search(r"\d\s?\Z", before)):
+        if (
+            (dropped and dropped.start() <= hit.end <= dropped.end())
+            or _NO_USE.search(before)
+            or (words == "pr" and re.search(r"\d\s?\Z", before))
+        ):
             continue
         if _NOT.search(before) or (hit.entry.data.get("listed") and not _is_listed(sentence, hit, all_hits)):
             continue
