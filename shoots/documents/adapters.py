@@ -82,6 +82,15 @@ def pdf_of(html: str) -> MadePdf:
     return MadePdf(data=data, sha256=hashlib.sha256(data).hexdigest(), pages=len(made.pages))
 
 
+def sha256_of_source(html: str) -> str:
+    """Return what tells whether a PDF would look otherwise: the SHA-256 of its HTML and of our style sheet.
+
+    Stored pictures are named in the HTML, and never change under their keys.
+    """
+    with open(str(finders.find("shoots/document.css")), "rb") as handle:  # noqa: PTH123
+        return hashlib.sha256(html.encode() + handle.read()).hexdigest()
+
+
 def store(data: bytes, *, folder: str, suffix: str) -> str:
     """Keep bytes under an opaque key and return the key."""
     return str(default_storage.save(f"{folder}/{secrets.token_hex(16)}{suffix}", ContentFile(data)))

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import hashlib
 from collections.abc import Mapping
+from contextlib import suppress
 from datetime import datetime, timedelta
 from functools import partial
+from io import BytesIO
 from typing import IO, Any
 
 from django.conf import settings
@@ -22,12 +24,15 @@ from shoots.members.actions import EditedMeanwhile
 from shoots.members.models import Member
 from shoots.mood.core.lab import lab_of_srgb
 from shoots.mood.core.measure import MEASURED_PX, WAY, Measured, as_kept, measure
-from shoots.mood.models import FOLDERS, MoodShare, MoodTarget, Reference
+from shoots.mood.models import FOLDERS, PRINT_FOLDER, MoodPrint, MoodShare, MoodTarget, Reference
 from shoots.outbox import actions as outbox
 from shoots.shoot.models import Shoot
 from shoots.trail import actions as trail
 
 LINK_DAYS = 90
+TEMPLATE = "documents/mood_sheet.html"
+#: Stands for the day where two sheets are held against each other.
+ANY_DAY = "2000-01-01"
 PREVIEW_PX = 1200
 MOST_MEGAPIXELS = 100
 #: Seconds a megapixel takes to decode, measured by bench/mood.py and rounded up, to tell whether a request may wait.
@@ -268,13 +273,38 @@ def close_share(*, share: MoodShare, by: Member, now: datetime) -> None:
         trail.record(share, "closed", by=by, shoot_code=share.shoot.code, at=now)
 
 
+def printed_sheet(*, shoot: Shoot, content: dict[str, Any]) -> IO[bytes]:
+    """Return the PDF of the mood sheet, opened; the caller closes it. It is made once, and anew where it changed.
+
+    `content` is that of `queries.paper.sheet_paper`. Its day is no change: the sheet keeps the day on which it began
+    to say what it says. Must not run inside a transaction. Safe to repeat.
+    """
+    source = files.sha256_of_source(files.html_of(TEMPLATE, {**content, "day": ANY_DAY}))
+    printed = MoodPrint.objects.filter(shoot=shoot, source_sha256=source).first()
+    if printed is not None:
+        with suppress(FileNotFoundError):  # another request has just put a newer one in its place
+            stored: IO[bytes] = files.read(printed.storage_key)
+            return stored
+    made = files.pdf_of(files.html_of(TEMPLATE, content))
+    key = files.store(made.data, folder=PRINT_FOLDER, suffix=".pdf")
+    with transaction.atomic():
+        before = MoodPrint.objects.select_for_update().filter(shoot=shoot).first()
+        MoodPrint.objects.update_or_create(
+            shoot=shoot, defaults={"studio": shoot.studio, "source_sha256": source, "storage_key": key}
+        )
+        if before is not None:
+            transaction.on_commit(partial(files.discard, before.storage_key))
+    return BytesIO(made.data)
+
+
 def sweep(*, now: datetime) -> int:
-    """Remove files whose reference is gone with its shoot, and ask for what isn't measured in today's way.
+    """Remove files whose reference or sheet is gone with its shoot, and ask for what isn't measured in today's way.
 
     Files of the last hour are left alone: their row may be about to be written. Returns how many were removed.
     """
     known = set(Reference.objects.values_list("storage_key", flat=True))
     known |= set(Reference.objects.exclude(preview_key="").values_list("preview_key", flat=True))
+    known |= set(MoodPrint.objects.values_list("storage_key", flat=True))
     removed = 0
     for folder in FOLDERS:
         for key in files.stored_before(folder, before=now - timedelta(hours=1)):
@@ -299,6 +329,7 @@ __all__ = [
     "look_at",
     "measure_reference",
     "move_reference",
+    "printed_sheet",
     "remove_reference",
     "set_targets",
     "share_sheet",

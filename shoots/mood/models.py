@@ -13,8 +13,9 @@ from shoots.members.models import StudioOwned
 from shoots.mood.core.measure import Measured, from_kept
 from shoots.mood.core.scales import AXES, LINEAR, Scale, Span, targets_at
 
-FOLDERS = ("references", "reference-previews")
-"""Where the files of references lie in the store."""
+PRINT_FOLDER = "mood-sheets"
+FOLDERS = ("references", "reference-previews", PRINT_FOLDER)
+"""Where the files of references, and the printed sheets, lie in the store."""
 
 
 class Whose(StrEnum):
@@ -153,6 +154,17 @@ class MoodShare(StudioOwned):
     class Meta:
         ordering = ["-created_at"]
         verbose_name = _("mood sheet link")
+
+    def __str__(self) -> str:
+        return f"mood sheet of {self.shoot_id}"
+
+
+class MoodPrint(StudioOwned):
+    """The PDF of a shoot's mood sheet as it was last asked for; made anew once the sheet says something else."""
+
+    shoot = models.OneToOneField("shoots.Shoot", on_delete=models.CASCADE, editable=False, related_name="+")
+    source_sha256 = models.CharField(max_length=64, editable=False)
+    storage_key = models.CharField(max_length=120, editable=False)
 
     def __str__(self) -> str:
         return f"mood sheet of {self.shoot_id}"

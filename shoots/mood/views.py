@@ -28,7 +28,7 @@ from shoots.mood.forms import AddReferencesForm, ReferenceForm, ShareForm, Targe
 from shoots.mood.models import MoodShare, MoodTarget, Reference
 from shoots.mood.queries import pages
 from shoots.mood.queries.paper import mood_paper, sheet_paper
-from shoots.pages.answers import file_answer
+from shoots.pages.answers import file_answer, shown_pdf
 from shoots.shoot.models import Shoot
 from shoots.values.names import safe_name
 
@@ -36,9 +36,6 @@ from shoots.values.names import safe_name
 WAIT_S = 1.0
 #: Height of the field of pictures on the page of all moods, where two moods should be seen at once.
 LOW_FIELD = 1050.0
-TEMPLATE = "documents/mood_sheet.html"
-#: A browser's own PDF viewer draws with styles of its own; nothing else is let in.
-VIEWER_POLICY = "default-src 'none'; style-src 'unsafe-inline'; object-src 'self'; frame-ancestors 'none'"
 
 
 def _shoot(request: MemberRequest, code: str) -> Shoot:
@@ -315,12 +312,8 @@ def mood_sheet(request: MemberRequest, code: str) -> HttpResponse:
 
 def _pdf(shoot: Shoot) -> HttpResponse:
     content = sheet_paper(shoot, on=shoot.studio.local_date(timezone.now()))
-    made = files.pdf_of(files.html_of(TEMPLATE, content))
-    response = HttpResponse(made.data, content_type="application/pdf")
-    response["Content-Disposition"] = f'inline; filename="{safe_name(shoot.code)}-mood.pdf"'
-    response["X-Content-Type-Options"] = "nosniff"
-    response["Content-Security-Policy"] = VIEWER_POLICY
-    return response
+    file = actions.printed_sheet(shoot=shoot, content=content)
+    return shown_pdf(file=file, name=f"{safe_name(shoot.code)}-mood.pdf")
 
 
 def _shared(link: ClientLink) -> MoodShare:

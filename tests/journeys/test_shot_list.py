@@ -185,7 +185,17 @@ def test_a_table_is_pasted_mended_and_taken_over(opened: Any) -> None:
         page.locator(".ways-menu > summary").click()
         page.get_by_role("link", name="Text with commas (CSV)").click()
     text = Path(download.value.path()).read_text(encoding="utf-8-sig")
-    assert "\n'=Pack," in text.replace("\r", "") and split_table(text)[-2][0] == "=Pack"
+    number = str(Shot.objects.count() - 1)
+    assert f"\n{number},'=Pack," in text.replace("\r", "") and split_table(text)[-2][:2] == (number, "=Pack")
+    # Filled in and brought back: one row changes its shot, the others are as they are.
+    page.get_by_role("link", name="Paste or import").click()
+    page.get_by_label("Paste rows").fill(text.replace("Must,15,", "Must,35,"))
+    page.get_by_role("button", name="Look at it").click()
+    assert f"changes shot {number}:\nminutes 15 to 35" in page.locator("main").inner_text()
+    assert pleases(page) == []
+    page.get_by_role("button", name="Take 1 row over").click()
+    page.get_by_role("heading", name="1 shot changed").wait_for()
+    assert Shot.objects.get(title="=Pack").minutes == 35 and Shot.objects.count() == int(number) + 1
 
 
 def test_500_shots_can_still_be_moved(opened: Any, shoot: Shoot) -> None:

@@ -312,7 +312,7 @@ def test_the_sheet_is_a_pdf_with_a_page_for_each_mood(
     factories.make_mood(shoot, name="Summer", brightness=88)
     answer = browser.get(url("mood_sheet"))
     assert answer["Content-Type"] == "application/pdf"
-    with pdfplumber.open(io.BytesIO(answer.content)) as paper:
+    with pdfplumber.open(io.BytesIO(b"".join(answer.streaming_content))) as paper:
         pages = [page.extract_text() for page in paper.pages]
         assert len(pages) == 2
         assert paper.pages[0].width > paper.pages[0].height
@@ -333,7 +333,7 @@ def test_thirty_references_take_three_pages_and_none_is_lost(
     for seed in range(30):
         add(seed=seed, note=f"note number {seed} " + "about light " * 8)
     assert Reference.objects.count() == 30
-    with pdfplumber.open(io.BytesIO(browser.get(url("mood_sheet")).content)) as paper:
+    with pdfplumber.open(io.BytesIO(b"".join(browser.get(url("mood_sheet")).streaming_content))) as paper:
         assert [len(page.images) for page in paper.pages] == [12, 12, 6]
         text = " ".join(page.extract_text() for page in paper.pages)
         for page in paper.pages:
