@@ -33,7 +33,7 @@ _PRONOUN = re.compile(
     r"class|singers|swimmers|skaters|climbers|apprentices|pupils|performers)))?|"
     r"(?:the )?(?:other|eldest|oldest|youngest|younger|older|"
     r"elder|little)(?: one)?|"
-    rf"who|[a-z]+)(?:(?<=\bhe)s|'s|'re|\sis|\sare|\sturns|\swill be|\s(?:has )?(?:just )?turned)\s(?:only |just |"
+    rf"who|[a-z]+)(?:(?<=he)s|'s|'re|\sis|\sare|\sturns|\swill be|\s(?:has )?(?:just )?turned)\s(?:only |just |"
     rf"about |nearly |almost |still |"
     rf"turning |both |aged |all )*"
     rf"(?P<n>{_N}(?P<more>{_MORE}))(?=\s?(?:$|[,;.!?)(-]|and\b|so\b|but\b|years?\b|yrs?\b|yo\b|y/o|in\b|now\b|"
@@ -59,11 +59,12 @@ _OLD_THING = re.compile(
 )
 _BEHIND = re.compile(
     rf"(?P<mark>(?:\s\d)?\s?(?:\((?:[mf],?\s|(?:fe)?male,?\s)?|,\s?aged?|\saged?|\sages?|\sbetween|\sof|\s-|"
-    rf",?\swho(?:'s|\sis|\sare)|\s(?:about|around|nearly|almost|turned|just turned)|"
-    rf"\s(?:is|are)|'s\s|,\s?(?:both|all)|:)\s?(?:only |just |about |both |all |aged |ages |between )*|,?\s)"
+    rf",?\swho(?:'s|\sis|\sare)|\s(?:about|abt|around|approx|roughly|nearly|almost|turned|just turned)|"
+    rf"\s(?:is|are)|'s\s|,\s?(?:both|all)|:)\s?(?:only |just |about |abt |both |all |aged |ages |between )*|,?\s)"
     rf"(?P<n>{_N}{_MORE})(?=\s?(?:$|[);,.!?:]|and\b|yrs|years|yo\b|or so|-ish|ish\b|from\b|all\b|both\b|"
     rf"ideally|\(|might\b|may\b(?! \d)|will\b|could\b|"
-    rf"can\b|who\b|that\b|[a-z]+ing\b|in\b|with\b|at\b|on\b))(?!\s?(?:images|pics|looks|x\b|days?|shots|hours))"
+    rf"can\b|who\b|that\b|there\b|x\s?\d|n\b|[a-z]+ing\b|in\b|with\b|at\b|on\b))(?!\s?(?:images|pics|looks|x\b|days?|"
+    rf"shots|hours))"
 )
 #: "grandmother of the founder, 78": the age is the grandmother's.
 _OF_WHOM = re.compile(r"\s(?:of|to) (?:the |our |my )?[a-z]+(?=,|\s?\()")
@@ -81,6 +82,10 @@ _NAMED = re.compile(
     r"\b(?P<who>[a-z]{2,12})\s?(?:,\s?|\()(?P<n>\d{1,2})(?=\)|,|$|\.| (?:and|&) [a-z]+,? \(?\d)" + _NOT_AFTER
 )
 _NAME_AND_AGE = re.compile(r"\b(?P<who>[A-Z][a-z]{1,11}) (?P<n>\d{1,2})(?=\s*(?:,|$|\.|and\b|&|\+))")
+#: "kids in the chorus, 10 and 12".
+_ASIDE = re.compile(
+    rf"(?:\s(?!and\b|with\b|plus\b)[a-z]+){{1,4}},\s(?P<n>{_N}\s?(?:and|&|\+)\s?{_N})(?=\s?(?:$|[,;.)]))"
+)
 #: "oldest 34, youngest 14".
 _EXTREME = re.compile(rf"\b(?P<who>oldest|youngest|eldest)(?:\sone)?\s(?P<n>{_N})\b(?!\s?(?:shop|brand|pub|child))")
 #: "all 15-16", "both 17".
@@ -172,6 +177,11 @@ def read(sentence: Sentence, people: Sequence[Hit]) -> list[Age]:
         match = _BEHIND.match(text, whose.end() if whose else between.end() if between else hit.end)
         if match and _is_age(sentence, match, hit, people):
             _put(sentence, found, Age(hit.start, match.start("n"), match.end(), _numbers(match["n"]), of=hit))
+    for hit in people if "," in text else ():
+        aside = _ASIDE.match(text, hit.end) if hit.entry.data.get("minor") else None
+        if aside:
+            ages = _numbers(aside["n"])
+            _put(sentence, found, Age(hit.start, aside.start("n"), aside.end(), ages, of=hit))
     for hit in people if " who " in text else ():
         who = _WHO_IS.match(text, hit.end)
         if who and stem(text[hit.start : hit.end].split()[-1]) == text[hit.start : hit.end].split()[-1]:
@@ -261,6 +271,9 @@ def _numbers(text: str) -> tuple[int, ...]:
     return tuple(value for word in words if word.strip() and (value := number(word)) is not None and value < 100)
 
 
+_COLLECTIVE = frozenset(["cast", "team", "crew", "band", "staff", "choir", "family", "group", "class", "orchestra"])
+
+
 def _is_age(sentence: Sentence, match: re.Match[str], hit: Hit, people: Sequence[Hit]) -> bool:
     ages, mark = _numbers(match["n"]), match["mark"].strip()
     if not ages or any(
@@ -275,13 +288,16 @@ def _is_age(sentence: Sentence, match: re.Match[str], hit: Hit, people: Sequence
         if one and re.match(r"\s?(?:,|$|\.(?:\s|$))", sentence.text[match.end() :]):
             return True  # "his apprentice, 17, at the bench"
         return child or bool(spread and not re.match(r"\s?[a-z]", sentence.text[match.end() :]))
+    words = sentence.text[hit.start : hit.end]
+    one = stem(words.split()[-1]) == words.split()[-1]
+    if mark == "of" and hit.code in ("woman", "boy") and one and ages[0] > 11:
+        return True  # "a young man of seventeen"
     if mark in (":", "of") or mark.startswith(":"):
         return child and (
             len(ages) > 1 or (mark == "of" and bool(re.match(r"\s?(?:$|[),;.]|and\b)", sentence.text[match.end() :])))
         )
     if mark == "(":
-        words = sentence.text[hit.start : hit.end]
-        many = stem(words.split()[-1]) != words.split()[-1]
+        many = stem(words.split()[-1]) != words.split()[-1] or words.split()[-1] in _COLLECTIVE
         return child or (ages[0] > 9 and not (many and len(ages) == 1))  # "regulars (12ish)" are so many
     return True
 

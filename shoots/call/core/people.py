@@ -34,7 +34,7 @@ _JOINED = re.compile(r"\)?\s(?:and|\+|&|[a-z]{2,}ing|w/|with)\s(?:(?:her|his|the
 _OF_PICTURES = re.compile(r"\s?(?:portraits?|headshots?|shots?|photos?|pictures?|pics?|images?)\b")
 _COUNT_BEHIND = re.compile(
     r"\s?(?:x|:|=|(?=\d))\s?(?P<n>\d{1,2}|one|two|three|four|five|six|seven|eight|nine|ten|twelve)x?\b(?=\s*(?:$|"
-    r"[,;.)(+]|and\b|both\b|one\b|supplied|booked|cast|from\b|via\b|tbc))"
+    r"[,;.)(+/]|and\b|both\b|one\b|supplied|booked|cast|from\b|via\b|tbc))"
 )
 
 
@@ -106,6 +106,8 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], *, opening: bool = Fals
             left.remove(age)
             sentence.claim(age.number_start, age.end)
             end = max(end, age.end)
+            if count is None and (times := _TIMES.match(text, age.end)):
+                count = int(times["n"])  # "nippers 9-12yo x5"
         if count is not None and not _OF_PICTURES.match(text, hit.end):
             sentence.claim(start, hit.start) if start < hit.start else sentence.claim(hit.end, end)
         drafts.append(_person(sentence, hit, words, count, age, start, end))
@@ -122,16 +124,19 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], *, opening: bool = Fals
     return people_unsaid.without_break_down(sorted(drafts, key=lambda draft: draft.span), sentence)
 
 
+#: "cast of 9, two of those are kids".
+_OF_THOSE = re.compile(r"\b(?P<n>\d|two|three|four|five|six) of (?:those|them|whom|which) (?:are|being) \Z")
 #: "crew of 8", "school group of 20", "staff (6)".
 _GROUP_OF = re.compile(
-    r"(?:(?<=crew)|(?<=team)|(?<=group)|(?<=class)|(?<=gang)|(?<=party)|(?<=band)|(?<=squad)|(?<=choir)|(?<=family))"
+    r"(?:(?<=crew)|(?<=team)|(?<=group)|(?<=class)|(?<=gang)|(?<=party)|(?<=band)|(?<=squad)|(?<=choir)|(?<=family)|"
+    r"(?<=cast))"
     r"\sof\s(?:about |around )?(?P<n>\d{1,2}|two|three|four|five|six|seven|eight|nine|ten|twelve|twenty|thirty)\b"
 )
 #: "regulars (12ish)".
 _IN_BRACKETS = re.compile(r"\s?\((?P<n>\d{1,2})(?=(?:ish|-ish)?\))")
 #: "real customers, four of them", "ballet dancers, 3, all over 18".
 _OF_THEM = re.compile(
-    r"(?:\swill be [a-z ]{3,30})?,?\s(?:about |maybe )?"
+    r"(?:\swill be [a-z ]{3,30}|[^.;]{3,30}\bthere(?:'s| are| is))?,?\s(?:about |maybe )?"
     r"(?P<n>\d{1,2}|two|three|four|five|six|seven|eight|nine|ten|twelve) of them\b"
 )
 _ASIDE = re.compile(r",\s(?P<n>\d|1[0-2])(?=\s?,\s?(?:all|both|over|adults?)\b)")
@@ -147,7 +152,10 @@ _SAYS_MORE = re.compile(
     r"(?:\bone of (?:them|whom|the [a-z]+|[a-z]+)(?: is)?(?: an?| the| her)?(?: [a-z]+'?s?)?|\bwill be the|\bas the|"
     r"\b(?:all|both|are|therefore|they're|over|be)(?: [a-z]+)?)\s\Z"
 )
-_IS_THE = re.compile(r"(?:\s(?:is|are|=)|:)\s(?:the |her |his |their |our |a |an |retired |own |[a-z]+'s )*")
+_IS_THE = re.compile(
+    r"(?:\s(?:[a-z ]{3,14} )?(?:is|are|=|would be)|:)\s(?:the |her |his |their |our |a |an |retired |own |[a-z]+'s )*"
+)
+_TIMES = re.compile(r"\s?x\s?(?P<n>\d{1,2})\b")
 _COUNTED = re.compile(r"(?:\d|\b(?:two|three|four|five|six|seven|eight|nine|ten))\s(?:[a-z]+\s)?\Z")
 
 
@@ -275,10 +283,18 @@ def _count(sentence: Sentence, counts: Sequence[Quantity], hit: Hit) -> tuple[in
     if behind is None and hit.code != "relative" and (group := _GROUP_OF.match(text, hit.end)):
         return number(group["n"]), hit.start, group.end("n")
     behind = behind or (_IN_BRACKETS.match(text, hit.end) if plural else None) or _COUNT_BEHIND.match(text, hit.end)
-    if behind and not (plural or re.match(r"\s?[x:=]", behind.group())):
+    if behind and not (plural or behind["n"] == "1" or re.match(r"\s?[x:=]", behind.group())):
         behind = None
     if behind and sentence.is_free(behind.start("n"), behind.end("n")):
         return number(behind["n"]), hit.start, behind.end("n")
+    if words == "twins":
+        return 2, hit.start, hit.end
+    if plural and (part := _OF_THOSE.search(text[: hit.start])):
+        return number(part["n"]), hit.start, hit.end
+    if not plural and re.search(
+        r"\b(?:an?|one|1) (?:portrait|picture|headshot|photo) of (?:his|her|their) (?:[a-z]+ )?\Z", text[: hit.start]
+    ):
+        return 1, hit.start, hit.end
     if not plural and re.search(r"\b(?:an?|one|1)\s+(?:[a-z]+[\s-]){0,2}\Z", text[: hit.start]):
         return 1, hit.start, hit.end
     return None, hit.start, hit.end
@@ -313,7 +329,7 @@ def _age_of(sentence: Sentence, left: Sequence[Age], hits: Sequence[Hit], hit: H
             continue
         if (
             age.alone in ("they", "both") or re.fullmatch(r"[\s,;:(-]*(?:(?:[a-z']+\s){0,4}[a-z']*)[\s,:(-]*", gap)
-        ) and not re.search(r"\b(?:and|with|plus)\b", gap):
+        ) and not re.search(r"\b(?:and|plus)\b" if age.alone in ("he", "she") else r"\b(?:and|with|plus)\b", gap):
             return age
     return None
 

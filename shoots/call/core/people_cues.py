@@ -70,6 +70,7 @@ _NOT_THEM = re.compile(
     r"owns?\b|has to\b|must\b|comes? along|will be there|supervis|lets us|meets us|has the key|gives us|rang\b|"
     r"called (?:about|to|and|in|back|today|from|this|me|us|at|on|with)\b|said\b|phoned|emailed|asked|would like|"
     r"agrees?d?\b|knows|charges|does the|deals|looks after|books\b|lends|"
+    r"brauchen wir nicht|(?:are |is )?not (?:needed|required|necessary)|"
     r"(?:is|are|will be) (?:cast|booked|supplied|sourced|found)|"
     r"holds|says|wants|needs to|booked by|sorted by|supplied|provided|'s\s(?!hands|portrait)|releases?|numbers?\b)"
 )
@@ -139,7 +140,9 @@ def is_subject(
     generic = bool(hit.entry.data.get("role")) or any(
         h.start <= hit.start and hit.end <= h.end for h in hits.get("persongeneric", ())
     )
-    cued = _is_cued(sentence, hits, hit, near, placed=generic and not opening)
+    cued = _is_cued(
+        sentence, hits, hit, near, placed=(generic or (hit.code == "founder" and (count or 0) > 1)) and not opening
+    )
     if re.match(
         r"\s?(?:who\s)?(?:all\s|each\s)*needs? (?:an? )?(?:headshots?|portraits?|pics|photos|pictures)", text[hit.end :]
     ):
@@ -176,6 +179,8 @@ def _is_out(sentence: Sentence, hits: dict[str, list[Hit]], hit: Hit, count: int
         r"\b(?:forms?|consent|permission|letters?|releases?|ok|deposit|slips?) from (?:the )?\Z", text[: hit.start]
     ):
         return True
+    if re.search(r"(?:\d\s?/|\bper)\s?\Z", text[: hit.start]) or _SPEAKS.match(text, behind):
+        return True
     if _is_of_a_thing(text, hits, hit):
         return True
     if text[hit.start : hit.end] == "couple" and not _PAIR.match(text, hit.end):
@@ -199,6 +204,8 @@ def _is_out(sentence: Sentence, hits: dict[str, list[Hit]], hit: Hit, count: int
     )
 
 
+#: "her husband in the background said ten was plenty".
+_SPEAKS = re.compile(r"[^,.;]{0,28}\b(?:said|says|thought|thinks|reckons|asked|told|suggested)\b")
 #: "kids 15:30-17:30".
 _HOURS = re.compile(r"\s(?:from |at |till |until )?\d{1,2}(?::\d{2}|[ap]m\b|-\d{1,2}[ap]m\b)")
 
@@ -222,6 +229,8 @@ def _is_of_a_thing(text: str, hits: dict[str, list[Hit]], hit: Hit) -> bool:
     if words in ("models", "model") and re.match(
         r",?\s\(?\d+(?:[.,]\d+)?\s?(?:hp|kw|w|v|mm|cm|l|kg|t|inch)\b", text[hit.end :]
     ):
+        return True
+    if words in ("models", "model") and re.match(r",?\s(?:one|two|three|\d) sizes?\b", text[hit.end :]):
         return True
     return words in ("people", "person") and bool(re.match(r"/[a-z]", text[hit.end :]))
 
@@ -253,7 +262,7 @@ def are_hands_seen(text: str, start: int, end: int) -> bool:
     (True, False)
     """
     if re.match(r"\s(?:only|[a-z]{3,}ing\b|in shot|in frame|reaching|ok\b)", text[end:]):
-        return not re.search(r"\b(?:holding|in (?:her|his|their|our|the)|of|no|shake|shaking|'s)\s\Z", text[:start])
+        return not re.search(r"\b(?:holding|own|in (?:her|his|their|our|the)|of|no|shake|shaking|'s)\s\Z", text[:start])
     return bool(
         re.search(r"(?:^|[,;+&(-]|\band|\bwith|\bw/)\s*(?:\d|one|two|a pair of)\s(?:[a-z]+\s)?\Z", text[:start])
     )
@@ -305,7 +314,7 @@ def _is_generic_subject(
         return False
     if cued:
         return True
-    if generic and last_end >= 0 and _NEXT_IN_LIST.fullmatch(text[last_end : hit.start]):
+    if (generic or hit.code == "team") and last_end >= 0 and _NEXT_IN_LIST.fullmatch(text[last_end : hit.start]):
         return True
     many = (count or 0) > 1 or (generic and text[hit.start : hit.end] != "person")
     made_by = re.search(r"\b(?:by|generations of) (?:the |our |their )?(?:\w+ )?\Z", text[: hit.start])

@@ -15,6 +15,10 @@ _NOBODY = re.compile(
     r"people-free|"
     r"without (?:any )?people|no models?\b(?!\s(?:release|fee|name|number|year))|nobody in (?:it|them|shot))"
 )
+#: Models that are things.
+_THINGS = re.compile(
+    r"\b(?:ship|scale|boat|train|railway|aircraft|aeroplane|plane|car|architectural|wax|anatomical) models?\b"
+)
 _VAGUE = frozenset(["people", "persons", "adults", "grown ups", "grown-ups", "guests", "real people", "cast"])
 
 
@@ -49,6 +53,8 @@ def settled(drafts: Sequence[Draft], text: str) -> list[Draft]:
             if isinstance(d.value, PersonValue)
             and (d.value.age is not None or (d.value.count or 0) > 1 or d.value.crew)
         ]
+    if _THINGS.search(text):
+        drafts = [d for d in drafts if isinstance(d.value, PersonValue) and d.value.role not in ("models", "model")]
     kept = without_doubles(drafts)
     exact = {d.value.count for d in kept if isinstance(d.value, PersonValue) and d.value.role not in _VAGUE}
     return [

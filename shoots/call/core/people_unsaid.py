@@ -222,7 +222,8 @@ def under_label(sentence: Sentence, drafts: Sequence[Draft]) -> list[Draft]:
     if not label:
         return []
     counted = list(_SEXES.finditer(sentence.text, label.end()))
-    if drafts and not counted:
+    sexes = [d for d in drafts if isinstance(d.value, PersonValue) and _SEX.fullmatch(d.value.role)]
+    if drafts and (not counted or sexes):
         return []
     reason = Reason(ReasonCode.PERSON_WORD, (("word", label.group(1)),))
     span = sentence.span(label.start(1), counted[-1].end() if counted else len(sentence.text.rstrip()))

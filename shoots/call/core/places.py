@@ -13,7 +13,7 @@ from shoots.call.core.spans import Sentence
 _ARTICLE = r"(?:(?:a|an|the|our|their|his|her|my|some|your|that|this|[a-z]+'s|s')\s+)?"
 _PREPOSITION = re.compile(
     r"\b(?:in|at|on|by|outside|inside|through|around|into|along|beside|overlooking|above|across|under|up|"
-    r"behind|below|round|from|to|(?:nave|steps|corner|back|middle|edge|top|foot|floor|end|streets|banks) of)\s+"
+    r"behind|below|round|from|to|(?:nave|steps|corner|back|middle|edge|top|foot|floor|banks) of)\s+"
     + _ARTICLE
     + r"(?:[\w'-]+\s+){0,2}\Z"
 )
@@ -21,7 +21,7 @@ _SHOP_TALK = re.compile(
     r"\b(?:sold|sells?|stock(?:ed|ists)?|available|seen|hang(?:ing)?|posters?|displayed|shelf|shelves|"
     r"launch(?:ing)?|opening|"
     r"works?|worked|lives?|lived|living(?! room)|based|grew up|"
-    r"commut\w+|job|going|eat|drink|lunch|meet(?:ing)?|drop (?:off )?|pick (?:it )?up|collect|listed|"
+    r"commut\w+|job|going|eat|drink|lunch|off|meet(?:ing)?|drop (?:off )?|pick (?:it )?up|collect|listed|"
     r"show(?:n)?|pos|leaflets?|cards|"
     r"advertis\w+|banners?|railings|screens|displays?|samples from|arrives?|home|back|deliver\w*|sends?|sent|posted?|"
     r"ship\w*|"
@@ -44,7 +44,9 @@ _SCENE_BEHIND = re.compile(
     r"golden|blue hour|low (?:tide|water))|\slights on\b"
 )
 _PICTURE_OF = re.compile(
-    r"\b\d{1,2} of " + _ARTICLE + r"\Z|\b(?:(?:pictures?|pics?|images?|shots?|photos?|interiors?|views?) of|redone|"
+    r"\b(?:\d{1,2}|one|two|three|four|five|six) of "
+    + _ARTICLE
+    + r"\Z|\b(?:(?:pictures?|pics?|images?|shots?|photos?|interiors?|views?) of|redone|"
     r"refurbished|renovated|"
     r"redecorated|refitted|converted)\s+"
     r"(?:each |every |all |both )?(?:of )?"
@@ -53,11 +55,13 @@ _PICTURE_OF = re.compile(
 )
 _SPOTS = re.compile(r"\b(?:spots?|locations?|places?|venues?|rooms|sites|setups)\s*(?::|-\s|=)[^.;]*\Z")
 _BESIDE = re.compile(
-    r"^[^,;]*\b(?:behind|near|next to|opposite|outside|off|close to|above|below|by|from|on|of|under|beneath|"
+    r"^[^,;]*(?<!and )\b(?:behind|near|next to|opposite|outside|off|close to|above|below|by|from|on|in|of|under|"
+    r"beneath|"
     r"round the corner from)\s+(?:(?:the|a|an|her|his|their|our|my)\s+)?(?:\w+\s)?\Z"
 )
 _LIST = re.compile(
-    r"(?:\s(?:in|near|at|above)\s[a-z]+)?\s*(?:,|and|&|\+|/|or|plus|then|,\s?and)\s*(?:(?:a|an|the|our|their|his|her|"
+    r"(?:\s(?:in|near|at|above)\s[a-z]+)?\s*(?:,|and|&|\+|/|or|plus|then|,\s?and)\s*(?:(?:on|in|at|from|"
+    r"by)\s)?(?:(?:a|an|the|our|their|his|her|"
     r"my|some|then|one|two|three|"
     r"private|public|old|big|small)\s){0,3}(?:[a-z]+\s)?"
 )
@@ -79,7 +83,7 @@ _NO = re.compile(
 _PICTURES_BEHIND = re.compile(
     r"'?\s?(?:owners?|pos|stockists?|stocks|manual|candles?|produce|eggs|shel(?:f|ves)|sites?|websites|windows|"
     r"manager|staff|brand|company|team|maker|menu|chain|sector|trade|"
-    r"customers|sales|opening|website|services?|sets?)\b"
+    r"customers|sales|opening|website|services?|sets?|people|bit|trust)\b"
 )
 #: "A courtyard we can use", "an old chapel, rented", "the pier for the rest".
 _TO_USE = re.compile(
@@ -87,6 +91,8 @@ _TO_USE = re.compile(
     r"for hire|to hire|"
     r"for (?:the |some )?(?:rest|packshots|heroes|lifestyle|portraits|details|others|stills))\b"
 )
+#: "never the cat on a kitchen bench".
+_NONE_OF_IT = re.compile(r"\s*(?:no|never|not|nothing|don'?t)\s(?!only\b|just\b|\d)(?![^.;]*\bbut\b)")
 _OF_CHILDREN = re.compile(r"\b(?:school|licen[cs]es?|chaperones?|kids|child|children|baby)\b")
 _WANTS = re.compile(
     r"\s(?:wants?|needs?|rang|called|asks?|asked|sells?|makes?|launch\w*|would like|is (?:after|looking))\b"
@@ -158,6 +164,8 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], *, first_line: bool) ->
         or _is_premises(sentence, hits, hit, opening=first_line)
     ]
     found = _vouched(sentence, possible, sure or _in_a_row(sentence, possible, opening=first_line))
+    if not sentence.topic and _NONE_OF_IT.match(text):
+        found = []
     if sentence.topic in ("approver", "payer"):
         found = [hit for hit in found if hit.code not in ("clients", "shop", "eatery", "works")]
     drafts: list[Draft] = []
@@ -391,7 +399,7 @@ def _named(sentence: Sentence) -> list[Draft]:
 def _labelled(sentence: Sentence) -> list[Draft]:
     """A label "location:" makes whatever follows a place, unless it is a question or nothing is known yet."""
     text = sentence.text
-    colon = re.match(r"[a-z ]{2,20}(?::|=|\s-)\s*", text)
+    colon = re.match(r"[a-z ]{2,20}(?::|=|\s-|\s*\||\s{2})\s*", text)
     start = colon.end() if colon else 0
     rest = text[start:]
     piece = re.match(r"[^,;.?!(]+", rest)

@@ -22,9 +22,10 @@ _NAMED = re.compile(
 )
 #: "12 litre pack": the size belongs to the number before it.
 _UNIT = re.compile(r"lit(?:re|er)s?|ltr|inch(?:es)?|grams?|metres?|kilos?|degrees?|watts?")
+_SEATS = re.compile(r"seaters?|man|person|berth|piece|drawer|door|litre|stack")
 _OTHER_TABLES = (
     "placement", "place", "shape", "person", "mood", "approve", "pay", "framing", "holiday", "countnoun", "act",
-    "exclusive", "licence",
+    "exclusive", "licence", "gear",
 )  # fmt: skip
 _NO_MODIFIER_TABLES = (
     "colour", "mood", "placement", "place", "person", "shape", "framing", "countnoun", "productcue", "topic", "region",
@@ -118,7 +119,7 @@ def _other_thing(hits: dict[str, list[Hit]], start: int, end: int) -> bool:
             if other.start <= start and end <= other.end:
                 if other.end - other.start > end - start:
                     return True
-                if table == "placement" and other.code in ("brochure", "packaging", "press"):
+                if table == "gear" or (table == "placement" and other.code in ("brochure", "packaging", "press")):
                     return True
     return False
 
@@ -173,6 +174,8 @@ def with_modifiers(
         if not _modifies(sentence, hits, lexicons, word.text, word.start, word.end):
             break
         first -= 1
+    if first and _SEATS.fullmatch(words[first].text) and words[first - 1].text.isdigit():
+        first -= 1  # "3 seater sofa"
     return words[first].start, sentence.text[words[first].start : end]
 
 

@@ -19,7 +19,7 @@ _NEGATIVE = re.compile(
     r"lunch|dinner|breakfast|over (?:a )?|"
     r"grab (?:a )?|meet for|hire|rent(?:al)?|sat (?:on|at)|sit(?:s|ting)? (?:on|at)|lean(?:s|ing)? on|tripod|"
     r"no|without|not|"
-    r"don't (?:show|want|use)|avoid|instead of|backdrop|stand(?:s|ing)? on|background of|on (?:a|the|an|our|"
+    r"don'?t (?:show|want|use)|avoid|instead of|backdrop|stand(?:s|ing)? on|background of|on (?:a|the|an|our|"
     r"their|his|her)|"
     r"(?<!cut-)(?<!cut )out of|beside (?:a|the)|next to (?:a|the)|from (?:a|the)|into (?:a|the)|behind (?:a|"
     r"the)|made (?:of|from)|"
@@ -29,6 +29,11 @@ _NEGATIVE = re.compile(
     r"(?:of|for) the|one of (?:the|her|his|their)|need(?:s)? their|through (?:a|the))\s+)(?:(?!and\b|or\b|plus\b|"
     r"new\b)[\w'-]+\s+){0,2}\Z"
 )
+#: "two kayaks, one in teal, and a dry bag".
+_AND_A = re.compile(
+    r"\b(?:two|three|four|five|six|\d)\s(?!pics|pictures|shots|images|finals|days|looks)[a-z]+[^.;]*(?:,|\band|\bplus|"
+    r"\+)\s(?:and\s)?(?:an?|one)\s\Z"
+)
 _ALONE_BEHIND = re.compile(r"\s*(?:$|[,;:/+&(-]|and\b|x\s?\d|\d)")
 _SHOWN_ON = re.compile(
     r"\b(?:heroe?s?|shots?|pics?|pictures?|photos?|images?|packshots?|cut-?outs?) of (?:the|her|his|their|our)\s"
@@ -37,7 +42,8 @@ _SHOWN_ON = re.compile(
     r"their)\s+(?:[\w'-]+\s+){0,2}\Z"
 )
 _NOT_BEHIND = re.compile(
-    r"\s?(?:range|collection|line)?\s?-?(?:shop|bar|house|park|call|number|break|time|table top|man|guy|stain|"
+    r"\s?(?:range|collection|line)?\s?-?(?:her\b|him\b|us\b|me\b|them\b|you\b|shop|bar|house|park|call|number|break|"
+    r"time|table top|man|guy|stain|"
     r"coloured|colored|scene|"
     r"feel|vibe|machine shop|estate|signal|interview|launch party|festival|tasting|lover|lovers|free|user|"
     r"users|surfaces?|background|backdrop|unit|wall|sellers?)\b"
@@ -53,6 +59,8 @@ _TRADE_BEHIND = re.compile(
 _BARE = re.compile(
     r"\b(?:in|on|at|against|beside|behind|onto|into|near|under)\s+(?:(?!and\b|or\b|plus\b|new\b)[\w'-]+\s+)?\Z"
 )
+#: "no saucer of milk", "never the cat on a kitchen bench".
+_NONE_OF_IT = re.compile(r"\s*(?:no|never|not|nothing|don'?t)\s(?!only\b|just\b|\d)(?![^.;]*\bbut\b)")
 #: "paddles, flask = dressing, she doesn't sell those", "the jug and the bowls are decoration".
 _NOT_SOLD = re.compile(
     r"(?:(?:\b(?:are|is|as|just|only|all)|=|:)\s(?:just |only |all |hers?, |ours?, |theirs?, )*(?:props?|decoration|"
@@ -143,7 +151,7 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], lexicons: Lexicons) -> 
 
 def _known(sentence: Sentence, hits: dict[str, list[Hit]], lexicons: Lexicons) -> list[Thing]:
     """Find the known nouns; one that is often something else needs a sign, or a sure product in the same list."""
-    if sentence.topic == "props":
+    if sentence.topic == "props" or (not sentence.topic and _NONE_OF_IT.match(sentence.text)):
         return []
     counts = quantities(sentence.text)
     found: list[Thing] = []
@@ -162,7 +170,9 @@ def _known(sentence: Sentence, hits: dict[str, list[Hit]], lexicons: Lexicons) -
         if (negative or in_list) and sentence.topic != "products":
             out_until = thing.end
             continue
-        if not thing.named and _is_aside(sentence, thing):
+        if thing.container and re.match(r"\s(?:each|per\b|a piece)", sentence.text[thing.end :]):
+            continue  # "box + 3 sachets each"
+        if not thing.named and (_is_aside(sentence, thing) or _is_flavour(sentence, hits, found, thing, run[-1])):
             continue
         packed = (
             found
@@ -184,9 +194,31 @@ def _is_aside(sentence: Sentence, thing: Thing) -> bool:
     word = raw[thing.start : thing.end]
     lower = any(character.islower() for character in word[1:])
     town = word[:1].isupper() and lower and bool(re.search(r"(?:[a-z,]|\bin|\bnear) \Z", raw[: thing.start]))
-    if town and re.match(r"\s*(?:[,.;)(-]|$|called|way\b|and\b)", text[thing.end :]):
-        return True  # "perfume, Bath", "a violin maker in Cardigan"
-    return thing.container and bool(re.match(r"\s(?:each|per\b|a piece)", text[thing.end :]))
+    # "perfume, Bath", "a violin maker in Cardigan"
+    return town and bool(re.match(r"\s*(?:[,.;)(-]|$|called|way\b|and\b)", text[thing.end :]))
+
+
+_FOOD = frozenset({"food", "eaten", "drink", "drunk"})
+_KIND_LABEL = re.compile(
+    r"\b(?:flavou?rs?|flavs|scents?|colou?rs?|colou?rways?|shades|glazes|finishes|scented|kinds)\s?(?::|=|-)"
+)
+
+
+def _is_flavour(
+    sentence: Sentence, hits: dict[str, list[Hit]], found: Sequence[Thing], thing: Thing, head: Hit
+) -> bool:
+    """Return whether food only says of which kind a thing is: "cat food: chicken, tuna", "in plain and honey"."""
+    text = sentence.text
+    if _KIND_LABEL.search(text[: thing.start]) or (
+        head.code in _FOOD and re.search(r"\bin (?:[a-z]+ ){1,2}(?:and|&|or|/) \Z", text[: thing.start])
+    ):
+        return True
+    colon = text.rfind(":", 0, thing.start)
+    before = [t for t in found if t.end <= colon and not t.container and (t.firm or t.trade) and t.head]
+    if head.code in _FOOD and before and thing.quantity is None:
+        return True
+    tinted = any(c.start == thing.start and c.end == thing.end for c in hits.get("colour", ()))
+    return tinted and bool(re.match(r"\s(?!and\b|or\b|with\b|for\b|in\b|on\b|x\b)[a-z]{3,}", text[thing.end :]))
 
 
 def _agreed(sentence: Sentence, found: list[Thing]) -> list[Thing]:
@@ -231,13 +263,14 @@ def _thing(
     seldom = bool(last.entry.data.get("sign"))
     needs_sign = (bool(last.entry.data.get("plain")) and alone) or (everyday and len(run) == 1) or seldom
     opens = sentence.index == 0 or (sentence.index == 1 and sentence.offset < 40)
-    leads = start == 0 and sentence.line_no < 5
+    leads = not text[:start].strip() and sentence.line_no < 5
     definite = bool(re.search(r"\b(?:the|this|these|those)\s\Z", text[:start])) and sentence.index > 0
     named = sentence.topic == "products" or _cued(sentence, hits, start, end)
     firm = (
         (named and not definite)
         or opens
         or (leads and not needs_sign)
+        or (sentence.line_no < 4 and bool(_AND_A.search(text[:start])))
         or (quantity or 0) > 1
         or bool(SIZE.match(tail.lstrip(" (,-:")))
         or bool(product_traits.SIZE_BEFORE.search(text[:start]))
@@ -249,7 +282,7 @@ def _thing(
     sign = (
         (firm and not opens)
         or named
-        or (opens and (seldom or (everyday and start < 3 and bool(_ALONE_BEHIND.match(tail)))))
+        or (opens and (seldom or (everyday and _is_headed(text[last.start : end], tail, start))))
         or quantity is not None
         or bool(SIZE.match(tail.lstrip(" (,-:")))
         or bool(product_traits.SIZE_BEFORE.search(text[:start]))
@@ -275,6 +308,15 @@ def _thing(
     return thing
 
 
+def _is_headed(noun: str, tail: str, start: int) -> bool:
+    """Return whether an everyday noun that the notes begin with is what they are about: "belts, tan", "paint brand"."""
+    if start < 3 and (
+        _ALONE_BEHIND.match(tail) or (noun.endswith("s") and not re.match(r"\s(?:on|in|at|out)\b", tail))
+    ):
+        return True
+    return start < 24 and bool(_TRADE_BEHIND.match(tail))
+
+
 def _cued(sentence: Sentence, hits: dict[str, list[Hit]], start: int, end: int) -> bool:
     for hit in hits.get("productcue", ()):
         if hit.end <= start and start - hit.end <= 14 and not re.search(r"[,;:]", sentence.text[hit.end : start]):
@@ -289,7 +331,12 @@ def _coloured(hits: dict[str, list[Hit]], text: str, start: int, end: int, *, be
     lead = re.compile(r"\s?(?:in|\(|-|,\s?in|comes in|:)\s?(?:the |both )?")
     colours = hits.get("colour", ())
     ahead = before and any(hit.end < start and text[hit.end : start] in (" ", "-") for hit in colours)
-    return ahead or any(hit.start >= end and lead.fullmatch(text[end : hit.start]) for hit in colours)
+    plain = re.compile(r"\s(?:n|and|&|/|\+)\s[a-z]")  # "the pomade tin black n gold"
+    return (
+        ahead
+        or any(hit.start >= end and lead.fullmatch(text[end : hit.start]) for hit in colours)
+        or any(hit.start == end + 1 and plain.match(text, hit.end) for hit in colours)
+    )
 
 
 def _quantity(sentence: Sentence, counts: Sequence[Quantity], start: int) -> tuple[int | None, int]:
