@@ -220,6 +220,12 @@ def _short(number: float) -> str:
     return f"{number:.2g}" if 0 < abs(number) < 0.095 else f"{round(number, 1):g}"
 
 
+@register.filter
+def warm_or_cool(number: float) -> str:
+    """64 mired warm, 35 mired cool, neutral."""
+    return _mired(number)
+
+
 def _mired(number: float) -> str:
     if abs(number) < 0.5:
         return _("neutral")

@@ -283,3 +283,14 @@ def test_an_unknown_ambient_light_is_named_before_any_wish_is_given_up(browser, 
     shown = text()
     assert "The ambient light is not known yet" in shown and "First the ambient light" in shown
     assert "Choose a place, or put in a reading" in shown and "Let go of a wish" not in shown
+
+
+def test_a_light_that_shall_look_warm_is_told_its_gels(browser, dark) -> None:
+    """A full orange of the check table's scale X shifts by 159 mired, a half by 109."""
+    PlacedLamp.objects.filter(setup=dark).update(wish_mired=150.0)
+    finding = page_of(dark, is_asked=True).finding
+    gels = next(row for row in finding.mends if row.mend.kind == "GELS")
+    assert gels.key == ""
+    assert 100.0 < gels.mend.amount < 170.0
+    text = browser.get(url("setup_detail", dark.pk) + "?find=1").content.decode()
+    assert f"A: gels of {gels.mend.amount:.0f} mired warm on it, and no others" in text

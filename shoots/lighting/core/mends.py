@@ -6,20 +6,25 @@ Own arrangement on `shoots.lighting.core.search`. The minutes are our own estima
 studio may have its own.
 """
 
+import itertools
+import math
 from dataclasses import dataclass, replace
 from datetime import datetime
 from enum import StrEnum
 
 from shoots.kit.core.lamps import LampKind, LayerKind
+from shoots.kit.core.starting import GELS
 from shoots.lighting.core.ambient import Ambient
 from shoots.lighting.core.burst import high_speed_sync_stops
 from shoots.lighting.core.search import search
 from shoots.lighting.core.setup import Part, PlacedLight, Setup
-from shoots.lighting.core.wishes import Problem, Solution
+from shoots.lighting.core.wishes import Problem, Solution, Wish
+from shoots.values.units import mired_from_kelvin
 
 ND_STEPS = tuple(float(stop) for stop in range(1, 11))
 """Neutral filters that can be bought or hired. [stop]"""
 MOST_HEADS = 4
+MOST_GELS = 2
 NEAREST_SHARE, FARTHEST_SHARE = 0.4, 2.5
 """How far a light is moved at most, as a share of its present distance. [1]"""
 WORTH_STOPS = 0.3
@@ -33,6 +38,8 @@ class MendKind(StrEnum):
     """Set the lights to it; ``amount`` is what it costs the flash. [stop]"""
     DIFFUSER_OFF = "DIFFUSER_OFF"
     """Take the outer diffuser off; ``amount`` is what it gives. [stop]"""
+    GELS = "GELS"
+    """Put other gels on it, or take them off; ``amount`` is what is on it then, together. [MK⁻¹]"""
     NEARER = "NEARER"
     """``amount`` is how much nearer along the floor. [m]"""
     FARTHER = "FARTHER"
@@ -49,6 +56,7 @@ class MendKind(StrEnum):
 EFFORT_MIN: dict[MendKind, float] = {
     MendKind.HIGH_SPEED_SYNC: 0.5,
     MendKind.DIFFUSER_OFF: 1.0,
+    MendKind.GELS: 1.0,
     MendKind.NEARER: 2.0,
     MendKind.FARTHER: 2.0,
     MendKind.ND: 5.0,
@@ -73,7 +81,9 @@ class Mend:
     until : datetime or None
         For waiting, till when.
     leaves_stops : float
-        What is still missing over all wishes; 0 when it mends everything. [stop]
+        What is still missing over all wishes that count in stops; 0 when none of them fails. [stop]
+    leaves_warmth : int
+        How many lights look too warm or too cool even then.
     effort_min : float
         About how long it takes. [min]
     """
@@ -83,12 +93,13 @@ class Mend:
     amount: float
     until: datetime | None
     leaves_stops: float
+    leaves_warmth: int
     effort_min: float
 
     @property
     def settles(self) -> bool:
         """Whether every wish is met with it."""
-        return self.leaves_stops <= 1e-6
+        return self.leaves_stops <= 1e-6 and self.leaves_warmth == 0
 
 
 def _cost(problem: Problem, more_filters: tuple[float, ...] = ()) -> float:
@@ -101,7 +112,7 @@ def _with(problem: Problem, light: PlacedLight) -> Problem:
 
 
 def _mend(kind: MendKind, letter: str, amount: float, leaves: float, until: datetime | None = None) -> Mend:
-    return Mend(kind, letter, amount, until, round(leaves, 6), EFFORT_MIN[kind])
+    return Mend(kind, letter, amount, until, round(leaves, 6), 0, EFFORT_MIN[kind])
 
 
 def _high_speed_sync(problem: Problem) -> list[Mend]:
@@ -136,6 +147,29 @@ def _diffusers(problem: Problem) -> list[Mend]:
         if gain > 0.0:
             cost = _cost(_with(problem, replace(light, modifier=bare)))
             found.append(_mend(MendKind.DIFFUSER_OFF, light.letter, gain, cost))
+    return found
+
+
+def _gels(problem: Problem, before: Solution) -> list[Mend]:
+    """Return for each light that looks too warm or too cool the gels that make it right and take the least light."""
+    found = []
+    for outcome in before.outcomes:
+        light = next((one for one in problem.setup.lights if one.letter == outcome.letter), None)
+        if outcome.wish is not Wish.WARMTH or outcome.margin_stops >= -1e-6 or light is None:
+            continue
+        tolerance = max(one.tolerance_mired for one in problem.wishes.warmth if one.letter == light.letter)
+        bare = mired_from_kelvin(light.lamp.colour_k) - mired_from_kelvin(problem.setup.white_balance_k)
+        right = [
+            gels
+            for count in range(MOST_GELS + 1)
+            for gels in itertools.combinations(GELS.values(), count)
+            if abs(bare + sum(one.shift_mired for one in gels) - outcome.wanted) <= tolerance
+        ]
+        if not right:
+            continue
+        gels = max(right, key=lambda some: (math.prod(one.transmission for one in some), -len(some)))
+        cost = _cost(_with(problem, replace(light, gels=gels)))
+        found.append(_mend(MendKind.GELS, light.letter, sum(one.shift_mired for one in gels), cost))
     return found
 
 
@@ -227,6 +261,8 @@ def _under(setup: Setup, ambient: Ambient) -> Setup:
 def mends(problem: Problem, before: Solution) -> tuple[Mend, ...]:
     """Return single changes that would mend what fails, those that mend everything first, then by effort.
 
+    Gels are those of the starting kinds, up to two of them.
+
     Parameters
     ----------
     problem : Problem
@@ -237,7 +273,7 @@ def mends(problem: Problem, before: Solution) -> tuple[Mend, ...]:
     Returns
     -------
     tuple[Mend, ...]
-        Empty when all wishes are met, or when no single change brings a third of a stop.
+        Empty when all wishes are met, or when no single change brings a third of a stop or the right warmth.
 
     Raises
     ------
@@ -248,17 +284,26 @@ def mends(problem: Problem, before: Solution) -> tuple[Mend, ...]:
     ----------
     Those of the module.
     """
-    if before.shortfall_stops <= 1e-6:
-        return ()
-    tried = [
-        *_high_speed_sync(problem),
-        *_diffusers(problem),
-        *_moves(problem, before),
-        *_filters(problem),
-        *_heads(problem, before),
-        *_waits(problem),
+    gels = _gels(problem, before)
+    tried = (
+        []
+        if before.shortfall_stops <= 1e-6
+        else [
+            *_high_speed_sync(problem),
+            *_diffusers(problem),
+            *_moves(problem, before),
+            *_filters(problem),
+            *_heads(problem, before),
+            *_waits(problem),
+        ]
+    )
+    wrong = sum(one.wish is Wish.WARMTH for one in before.failing)
+    helps = [
+        replace(mend, leaves_warmth=wrong)
+        for mend in tried
+        if mend.leaves_stops <= max(1e-6, before.shortfall_stops - WORTH_STOPS)
     ]
-    helps = [mend for mend in tried if mend.settles or mend.leaves_stops <= before.shortfall_stops - WORTH_STOPS]
+    helps += [replace(mend, leaves_warmth=wrong - 1) for mend in gels]
     order = list(MendKind)
     return tuple(
         sorted(

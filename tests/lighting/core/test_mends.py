@@ -6,9 +6,12 @@ from datetime import UTC, datetime
 import pytest
 
 from shoots.kit.core.lamps import LayerKind
+from shoots.kit.core.starting import GELS, Gel
 from shoots.lighting.core.mends import EFFORT_MIN, MendKind, mends
+from shoots.lighting.core.readings import evaluate
+from shoots.lighting.core.setup import Setup
 from shoots.lighting.core.solver import solve
-from shoots.lighting.core.wishes import Later, Problem, Target, Wishes
+from shoots.lighting.core.wishes import Later, Problem, Target, Warmth, Wish, Wishes
 from tests.lighting.core.setups import OUTSIDE, dull
 
 WIDE = Wishes(ambient=Target(-1.0, 0.5), widest=1.4, narrowest=1.4)
@@ -19,6 +22,42 @@ EVENING = tuple(
 
 def _mends(problem: Problem) -> list:
     return list(mends(problem, solve(problem)))
+
+
+def _looks(setup: Setup, letter: str) -> float:
+    return next(one.appearance_mired for one in evaluate(setup).lights if one.letter == letter)
+
+
+def test_a_light_that_shall_look_warm_gets_the_gels_that_make_it_so() -> None:
+    """Mired add up (CIE S 017): the shift of the gels less that of the white balance; quarter and full orange of the
+    check table's scale X shift by 64 and 159."""
+    letter = OUTSIDE.lights[0].letter
+    plain = _looks(replace(OUTSIDE, lights=(replace(OUTSIDE.lights[0], gels=()),)), letter)
+    for shift in (64.0, 159.0, -78.0, 223.0):
+        wishes = Wishes(ambient=Target(-2.0), warmth=(Warmth(letter, plain + shift, 5.0),))
+        problem = Problem(OUTSIDE, wishes)
+        before = solve(problem)
+        assert [one.wish for one in before.failing] == [Wish.WARMTH]
+        (gels,) = mends(problem, before)
+        assert (gels.kind, gels.letter, gels.settles) == (MendKind.GELS, letter, True)
+        assert gels.amount == pytest.approx(shift, abs=5.0)
+
+
+def test_gels_that_are_wrong_come_off_and_what_no_gel_does_has_no_mend() -> None:
+    light = replace(OUTSIDE.lights[0], gels=(GELS[Gel.FULL_CTO],))
+    setup = replace(OUTSIDE, lights=(light,))
+    plain = _looks(setup, light.letter) - 159.0
+    bare = _mends(Problem(setup, Wishes(warmth=(Warmth(light.letter, plain, 2.0),))))
+    assert [(one.kind, one.amount) for one in bare] == [(MendKind.GELS, 0.0)]
+    assert _mends(Problem(setup, Wishes(warmth=(Warmth(light.letter, plain + 900.0, 2.0),)))) == []
+
+
+def test_no_single_mend_is_said_to_mend_everything_when_warmth_fails_as_well() -> None:
+    letter = OUTSIDE.lights[0].letter
+    found = _mends(Problem(OUTSIDE, replace(WIDE, warmth=(Warmth(letter, 170.0, 20.0),))))
+    assert {MendKind.HIGH_SPEED_SYNC, MendKind.GELS} <= {one.kind for one in found}
+    assert not any(one.settles for one in found)
+    assert [one.leaves_warmth for one in found if one.kind is MendKind.GELS] == [0]
 
 
 def test_what_is_met_needs_no_mending() -> None:
