@@ -7,170 +7,79 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("shoots", "0002_shots_pick_from_rows"),
+        ('shoots', '0002_shots_pick_from_rows'),
     ]
 
     operations = [
         migrations.AlterField(
-            model_name="clientlink",
-            name="purpose",
-            field=models.CharField(
-                choices=[
-                    (shoots.links.models.Purpose["BRIEF"], shoots.links.models.Purpose["BRIEF"]),
-                    (shoots.links.models.Purpose["QUOTE"], shoots.links.models.Purpose["QUOTE"]),
-                    (shoots.links.models.Purpose["DELIVERY"], shoots.links.models.Purpose["DELIVERY"]),
-                    (shoots.links.models.Purpose["CALL_SHEET"], shoots.links.models.Purpose["CALL_SHEET"]),
-                    (shoots.links.models.Purpose["INVOICE"], shoots.links.models.Purpose["INVOICE"]),
-                    (shoots.links.models.Purpose["INVITATION"], shoots.links.models.Purpose["INVITATION"]),
-                ],
-                max_length=12,
-            ),
+            model_name='clientlink',
+            name='purpose',
+            field=models.CharField(choices=[(shoots.links.models.Purpose['BRIEF'], shoots.links.models.Purpose['BRIEF']), (shoots.links.models.Purpose['QUOTE'], shoots.links.models.Purpose['QUOTE']), (shoots.links.models.Purpose['DELIVERY'], shoots.links.models.Purpose['DELIVERY']), (shoots.links.models.Purpose['CALL_SHEET'], shoots.links.models.Purpose['CALL_SHEET']), (shoots.links.models.Purpose['INVOICE'], shoots.links.models.Purpose['INVOICE']), (shoots.links.models.Purpose['INVITATION'], shoots.links.models.Purpose['INVITATION'])], max_length=12),
         ),
         migrations.AlterField(
-            model_name="issueddocument",
-            name="kind",
-            field=models.CharField(
-                choices=[
-                    (shoots.documents.models.DocumentKind["BRIEF"], "Brief"),
-                    (shoots.documents.models.DocumentKind["APPROVAL"], "Approval of a brief"),
-                    (shoots.documents.models.DocumentKind["QUOTE"], "Quote"),
-                    (shoots.documents.models.DocumentKind["ACCEPTANCE"], "Acceptance"),
-                    (shoots.documents.models.DocumentKind["LICENCE"], "Licence"),
-                    (shoots.documents.models.DocumentKind["CALL_SHEET"], "Call sheet"),
-                    (shoots.documents.models.DocumentKind["INVOICE"], "Invoice"),
-                    (shoots.documents.models.DocumentKind["CREDIT_NOTE"], "Credit note"),
-                ],
-                max_length=12,
-            ),
+            model_name='issueddocument',
+            name='kind',
+            field=models.CharField(choices=[(shoots.documents.models.DocumentKind['BRIEF'], 'Brief'), (shoots.documents.models.DocumentKind['APPROVAL'], 'Approval of a brief'), (shoots.documents.models.DocumentKind['QUOTE'], 'Quote'), (shoots.documents.models.DocumentKind['ACCEPTANCE'], 'Acceptance'), (shoots.documents.models.DocumentKind['LICENCE'], 'Licence'), (shoots.documents.models.DocumentKind['CALL_SHEET'], 'Call sheet'), (shoots.documents.models.DocumentKind['INVOICE'], 'Invoice'), (shoots.documents.models.DocumentKind['CREDIT_NOTE'], 'Credit note')], max_length=12),
         ),
         migrations.CreateModel(
-            name="BriefVersion",
+            name='BriefVersion',
             fields=[
-                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
-                ("created_at", models.DateTimeField(auto_now_add=True)),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("number", models.PositiveSmallIntegerField(editable=False)),
-                ("sent_at", models.DateTimeField(editable=False)),
-                ("sent_to", models.CharField(blank=True, editable=False, max_length=254)),
-                ("opened_at", models.DateTimeField(editable=False, null=True)),
-                ("approved_at", models.DateTimeField(editable=False, null=True)),
-                ("approved_by", models.CharField(blank=True, editable=False, max_length=120)),
-                ("approved_from", models.CharField(blank=True, editable=False, max_length=60)),
-                ("approved_sha256", models.CharField(blank=True, editable=False, max_length=64)),
-                (
-                    "approval_evidence",
-                    models.TextField(
-                        blank=True, editable=False, help_text="Filled when the studio recorded it for the client."
-                    ),
-                ),
-                ("replaced_at", models.DateTimeField(editable=False, null=True)),
-                ("withdrawn_at", models.DateTimeField(editable=False, null=True)),
-                (
-                    "approval_document",
-                    models.ForeignKey(
-                        editable=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to="shoots.issueddocument",
-                    ),
-                ),
-                (
-                    "document",
-                    models.ForeignKey(
-                        editable=False,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to="shoots.issueddocument",
-                    ),
-                ),
-                (
-                    "link",
-                    models.OneToOneField(
-                        editable=False,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to="shoots.clientlink",
-                    ),
-                ),
-                (
-                    "shoot",
-                    models.ForeignKey(
-                        editable=False,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="brief_versions",
-                        to="shoots.shoot",
-                    ),
-                ),
-                (
-                    "studio",
-                    models.ForeignKey(
-                        editable=False,
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="+",
-                        to="shoots.studio",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('created_at', models.DateTimeField(auto_now_add=True)),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('number', models.PositiveSmallIntegerField(editable=False)),
+                ('sent_at', models.DateTimeField(editable=False)),
+                ('sent_to', models.CharField(blank=True, editable=False, max_length=254)),
+                ('opened_at', models.DateTimeField(editable=False, null=True)),
+                ('approved_at', models.DateTimeField(editable=False, null=True)),
+                ('approved_by', models.CharField(blank=True, editable=False, max_length=120)),
+                ('approved_from', models.CharField(blank=True, editable=False, max_length=60)),
+                ('approved_sha256', models.CharField(blank=True, editable=False, max_length=64)),
+                ('approval_evidence', models.TextField(blank=True, editable=False, help_text='Filled when the studio recorded it for the client.')),
+                ('replaced_at', models.DateTimeField(editable=False, null=True)),
+                ('withdrawn_at', models.DateTimeField(editable=False, null=True)),
+                ('approval_document', models.ForeignKey(editable=False, null=True, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shoots.issueddocument')),
+                ('document', models.ForeignKey(editable=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shoots.issueddocument')),
+                ('link', models.OneToOneField(editable=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shoots.clientlink')),
+                ('shoot', models.ForeignKey(editable=False, on_delete=django.db.models.deletion.PROTECT, related_name='brief_versions', to='shoots.shoot')),
+                ('studio', models.ForeignKey(editable=False, on_delete=django.db.models.deletion.CASCADE, related_name='+', to='shoots.studio')),
             ],
             options={
-                "verbose_name": "brief",
-                "ordering": ["-number", "-pk"],
+                'verbose_name': 'brief',
+                'ordering': ['-number', '-pk'],
             },
         ),
         migrations.CreateModel(
-            name="Correction",
+            name='Correction',
             fields=[
-                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
-                ("created_at", models.DateTimeField(auto_now_add=True)),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("words", models.TextField()),
-                ("name", models.CharField(max_length=120)),
-                ("said_at", models.DateTimeField()),
-                ("said_from", models.CharField(blank=True, max_length=60)),
-                (
-                    "recorded_by",
-                    models.CharField(blank=True, help_text="Who wrote it down for the client.", max_length=160),
-                ),
-                ("words_sha256", models.CharField(help_text="So that a double click says it once.", max_length=64)),
-                (
-                    "brief",
-                    models.ForeignKey(
-                        editable=False,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="corrections",
-                        to="shoots.briefversion",
-                    ),
-                ),
-                (
-                    "studio",
-                    models.ForeignKey(
-                        editable=False,
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="+",
-                        to="shoots.studio",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('created_at', models.DateTimeField(auto_now_add=True)),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('words', models.TextField()),
+                ('name', models.CharField(max_length=120)),
+                ('said_at', models.DateTimeField()),
+                ('said_from', models.CharField(blank=True, max_length=60)),
+                ('recorded_by', models.CharField(blank=True, help_text='Who wrote it down for the client.', max_length=160)),
+                ('words_sha256', models.CharField(help_text='So that a double click says it once.', max_length=64)),
+                ('brief', models.ForeignKey(editable=False, on_delete=django.db.models.deletion.PROTECT, related_name='corrections', to='shoots.briefversion')),
+                ('studio', models.ForeignKey(editable=False, on_delete=django.db.models.deletion.CASCADE, related_name='+', to='shoots.studio')),
             ],
             options={
-                "ordering": ["said_at", "pk"],
+                'ordering': ['said_at', 'pk'],
             },
         ),
         migrations.AddConstraint(
-            model_name="briefversion",
-            constraint=models.UniqueConstraint(fields=("shoot", "number"), name="agreement_number_once"),
+            model_name='briefversion',
+            constraint=models.UniqueConstraint(fields=('shoot', 'number'), name='agreement_number_once'),
         ),
         migrations.AddConstraint(
-            model_name="briefversion",
-            constraint=models.CheckConstraint(
-                condition=models.Q(
-                    ("approved_at", None), models.Q(("replaced_at", None), ("withdrawn_at", None)), _connector="OR"
-                ),
-                name="agreement_one_end",
-            ),
+            model_name='briefversion',
+            constraint=models.CheckConstraint(condition=models.Q(('approved_at', None), models.Q(('replaced_at', None), ('withdrawn_at', None)), _connector='OR'), name='agreement_one_end'),
         ),
         migrations.AddConstraint(
-            model_name="correction",
-            constraint=models.UniqueConstraint(fields=("brief", "words_sha256"), name="agreement_said_once"),
+            model_name='correction',
+            constraint=models.UniqueConstraint(fields=('brief', 'words_sha256'), name='agreement_said_once'),
         ),
     ]

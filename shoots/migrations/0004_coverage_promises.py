@@ -6,151 +6,38 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("shoots", "0003_brief_versions"),
+        ('shoots', '0003_brief_versions'),
     ]
 
     operations = [
         migrations.CreateModel(
-            name="Promise",
+            name='Promise',
             fields=[
-                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
-                ("created_at", models.DateTimeField(auto_now_add=True)),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("instead_of", models.CharField(blank=True, editable=False, max_length=500)),
-                ("is_left_out", models.BooleanField(default=False, editable=False)),
-                (
-                    "least",
-                    models.PositiveSmallIntegerField(
-                        default=1,
-                        validators=[
-                            django.core.validators.MinValueValidator(1),
-                            django.core.validators.MaxValueValidator(500),
-                        ],
-                        verbose_name="finished pictures, at least",
-                    ),
-                ),
-                (
-                    "most",
-                    models.PositiveSmallIntegerField(
-                        blank=True,
-                        help_text="Empty: nobody said.",
-                        null=True,
-                        validators=[django.core.validators.MaxValueValidator(500)],
-                        verbose_name="at most",
-                    ),
-                ),
-                (
-                    "kind",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("", "Any"),
-                            ("HERO", "Hero"),
-                            ("DETAIL", "Detail"),
-                            ("PACKSHOT", "Packshot"),
-                            ("PORTRAIT", "Portrait"),
-                            ("LIFESTYLE", "Lifestyle"),
-                        ],
-                        max_length=9,
-                        verbose_name="kind",
-                    ),
-                ),
-                ("product", models.CharField(blank=True, max_length=120, verbose_name="product")),
-                ("person", models.CharField(blank=True, max_length=120, verbose_name="who is in it")),
-                ("outfit", models.CharField(blank=True, max_length=120, verbose_name="outfit")),
-                (
-                    "shape",
-                    models.CharField(
-                        blank=True, help_text="One, as 4:5, 9:16 or landscape.", max_length=40, verbose_name="shape"
-                    ),
-                ),
-                (
-                    "placement",
-                    models.CharField(
-                        blank=True,
-                        choices=[
-                            ("", "Anywhere"),
-                            ("OWN_WEBSITE", "Own website"),
-                            ("WEB_SHOP", "Own web shop"),
-                            ("RETAILER_SHOP", "Retailers’ web shops"),
-                            ("ORGANIC_SOCIAL", "Organic social"),
-                            ("PAID_SOCIAL", "Paid social"),
-                            ("ONLINE_ADVERTISING", "Online advertising"),
-                            ("EMAIL", "E-mail"),
-                            ("PRESS_ADVERTISING", "Press advertising"),
-                            ("EDITORIAL", "Editorial and PR"),
-                            ("OUT_OF_HOME", "Out of home"),
-                            ("POINT_OF_SALE", "Point of sale"),
-                            ("PACKAGING", "Packaging"),
-                            ("BROADCAST", "Broadcast"),
-                            ("TRADE_SHOW", "Trade show"),
-                            ("PRINT_COLLATERAL", "Print collateral"),
-                            ("DIRECT_MAIL", "Direct mail"),
-                            ("INTERNAL", "Internal use"),
-                        ],
-                        max_length=20,
-                        verbose_name="where it will be seen",
-                    ),
-                ),
-                (
-                    "crops",
-                    models.PositiveSmallIntegerField(
-                        default=0,
-                        help_text="“One hero, three cut-downs” are 3.",
-                        validators=[django.core.validators.MaxValueValidator(12)],
-                        verbose_name="further shapes of the same picture",
-                    ),
-                ),
-                ("is_wish", models.BooleanField(default=False, verbose_name="only if there is time")),
-                (
-                    "because",
-                    models.CharField(
-                        blank=True,
-                        help_text="Mara on the phone, 3 June; her e-mail of Monday.",
-                        max_length=200,
-                        verbose_name="how you know",
-                    ),
-                ),
-                (
-                    "mood",
-                    models.ForeignKey(
-                        blank=True,
-                        null=True,
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="+",
-                        to="shoots.mood",
-                        verbose_name="mood",
-                    ),
-                ),
-                (
-                    "shoot",
-                    models.ForeignKey(
-                        editable=False,
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="promises",
-                        to="shoots.shoot",
-                    ),
-                ),
-                (
-                    "studio",
-                    models.ForeignKey(
-                        editable=False,
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="+",
-                        to="shoots.studio",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('created_at', models.DateTimeField(auto_now_add=True)),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('instead_of', models.CharField(blank=True, editable=False, max_length=500)),
+                ('is_left_out', models.BooleanField(default=False, editable=False)),
+                ('least', models.PositiveSmallIntegerField(default=1, validators=[django.core.validators.MinValueValidator(1), django.core.validators.MaxValueValidator(500)], verbose_name='finished pictures, at least')),
+                ('most', models.PositiveSmallIntegerField(blank=True, help_text='Empty: nobody said.', null=True, validators=[django.core.validators.MaxValueValidator(500)], verbose_name='at most')),
+                ('kind', models.CharField(blank=True, choices=[('', 'Any'), ('HERO', 'Hero'), ('DETAIL', 'Detail'), ('PACKSHOT', 'Packshot'), ('PORTRAIT', 'Portrait'), ('LIFESTYLE', 'Lifestyle')], max_length=9, verbose_name='kind')),
+                ('product', models.CharField(blank=True, max_length=120, verbose_name='product')),
+                ('person', models.CharField(blank=True, max_length=120, verbose_name='who is in it')),
+                ('outfit', models.CharField(blank=True, max_length=120, verbose_name='outfit')),
+                ('shape', models.CharField(blank=True, help_text='One, as 4:5, 9:16 or landscape.', max_length=40, verbose_name='shape')),
+                ('placement', models.CharField(blank=True, choices=[('', 'Anywhere'), ('OWN_WEBSITE', 'Own website'), ('WEB_SHOP', 'Own web shop'), ('RETAILER_SHOP', 'Retailers’ web shops'), ('ORGANIC_SOCIAL', 'Organic social'), ('PAID_SOCIAL', 'Paid social'), ('ONLINE_ADVERTISING', 'Online advertising'), ('EMAIL', 'E-mail'), ('PRESS_ADVERTISING', 'Press advertising'), ('EDITORIAL', 'Editorial and PR'), ('OUT_OF_HOME', 'Out of home'), ('POINT_OF_SALE', 'Point of sale'), ('PACKAGING', 'Packaging'), ('BROADCAST', 'Broadcast'), ('TRADE_SHOW', 'Trade show'), ('PRINT_COLLATERAL', 'Print collateral'), ('DIRECT_MAIL', 'Direct mail'), ('INTERNAL', 'Internal use')], max_length=20, verbose_name='where it will be seen')),
+                ('crops', models.PositiveSmallIntegerField(default=0, help_text='“One hero, three cut-downs” are 3.', validators=[django.core.validators.MaxValueValidator(12)], verbose_name='further shapes of the same picture')),
+                ('is_wish', models.BooleanField(default=False, verbose_name='only if there is time')),
+                ('because', models.CharField(blank=True, help_text='Mara on the phone, 3 June; her e-mail of Monday.', max_length=200, verbose_name='how you know')),
+                ('mood', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.CASCADE, related_name='+', to='shoots.mood', verbose_name='mood')),
+                ('shoot', models.ForeignKey(editable=False, on_delete=django.db.models.deletion.CASCADE, related_name='promises', to='shoots.shoot')),
+                ('studio', models.ForeignKey(editable=False, on_delete=django.db.models.deletion.CASCADE, related_name='+', to='shoots.studio')),
             ],
             options={
-                "ordering": ["pk"],
-                "constraints": [
-                    models.UniqueConstraint(
-                        condition=models.Q(("instead_of", ""), _negated=True),
-                        fields=("shoot", "instead_of"),
-                        name="coverage_one_word_about_each",
-                    )
-                ],
+                'ordering': ['pk'],
+                'constraints': [models.UniqueConstraint(condition=models.Q(('instead_of', ''), _negated=True), fields=('shoot', 'instead_of'), name='coverage_one_word_about_each')],
             },
         ),
     ]

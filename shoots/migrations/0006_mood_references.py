@@ -8,357 +8,95 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("shoots", "0005_setup_wishes_and_care"),
+        ('shoots', '0005_setup_wishes_and_care'),
     ]
 
     operations = [
         migrations.AddField(
-            model_name="picture",
-            name="measured",
+            model_name='picture',
+            name='measured',
             field=models.JSONField(editable=False, null=True),
         ),
         migrations.AlterField(
-            model_name="clientlink",
-            name="purpose",
-            field=models.CharField(
-                choices=[
-                    (shoots.links.models.Purpose["BRIEF"], shoots.links.models.Purpose["BRIEF"]),
-                    (shoots.links.models.Purpose["QUOTE"], shoots.links.models.Purpose["QUOTE"]),
-                    (shoots.links.models.Purpose["DELIVERY"], shoots.links.models.Purpose["DELIVERY"]),
-                    (shoots.links.models.Purpose["CALL_SHEET"], shoots.links.models.Purpose["CALL_SHEET"]),
-                    (shoots.links.models.Purpose["INVOICE"], shoots.links.models.Purpose["INVOICE"]),
-                    (shoots.links.models.Purpose["INVITATION"], shoots.links.models.Purpose["INVITATION"]),
-                    (shoots.links.models.Purpose["MOOD"], shoots.links.models.Purpose["MOOD"]),
-                ],
-                max_length=12,
-            ),
+            model_name='clientlink',
+            name='purpose',
+            field=models.CharField(choices=[(shoots.links.models.Purpose['BRIEF'], shoots.links.models.Purpose['BRIEF']), (shoots.links.models.Purpose['QUOTE'], shoots.links.models.Purpose['QUOTE']), (shoots.links.models.Purpose['DELIVERY'], shoots.links.models.Purpose['DELIVERY']), (shoots.links.models.Purpose['CALL_SHEET'], shoots.links.models.Purpose['CALL_SHEET']), (shoots.links.models.Purpose['INVOICE'], shoots.links.models.Purpose['INVOICE']), (shoots.links.models.Purpose['INVITATION'], shoots.links.models.Purpose['INVITATION']), (shoots.links.models.Purpose['MOOD'], shoots.links.models.Purpose['MOOD'])], max_length=12),
         ),
         migrations.CreateModel(
-            name="MoodShare",
+            name='MoodShare',
             fields=[
-                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
-                ("created_at", models.DateTimeField(auto_now_add=True)),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("sent_to", models.CharField(blank=True, editable=False, max_length=254)),
-                (
-                    "link",
-                    models.OneToOneField(
-                        editable=False,
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to="shoots.clientlink",
-                    ),
-                ),
-                (
-                    "shoot",
-                    models.ForeignKey(
-                        editable=False,
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="mood_shares",
-                        to="shoots.shoot",
-                    ),
-                ),
-                (
-                    "studio",
-                    models.ForeignKey(
-                        editable=False,
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="+",
-                        to="shoots.studio",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('created_at', models.DateTimeField(auto_now_add=True)),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('sent_to', models.CharField(blank=True, editable=False, max_length=254)),
+                ('link', models.OneToOneField(editable=False, on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shoots.clientlink')),
+                ('shoot', models.ForeignKey(editable=False, on_delete=django.db.models.deletion.CASCADE, related_name='mood_shares', to='shoots.shoot')),
+                ('studio', models.ForeignKey(editable=False, on_delete=django.db.models.deletion.CASCADE, related_name='+', to='shoots.studio')),
             ],
             options={
-                "verbose_name": "mood sheet link",
-                "ordering": ["-created_at"],
+                'verbose_name': 'mood sheet link',
+                'ordering': ['-created_at'],
             },
         ),
         migrations.CreateModel(
-            name="MoodTarget",
+            name='MoodTarget',
             fields=[
-                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
-                ("created_at", models.DateTimeField(auto_now_add=True)),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                (
-                    "lightness_low",
-                    models.SmallIntegerField(
-                        blank=True,
-                        null=True,
-                        validators=[
-                            django.core.validators.MinValueValidator(0),
-                            django.core.validators.MaxValueValidator(100),
-                        ],
-                        verbose_name="lightness from",
-                    ),
-                ),
-                (
-                    "lightness_high",
-                    models.SmallIntegerField(
-                        blank=True,
-                        null=True,
-                        validators=[
-                            django.core.validators.MinValueValidator(0),
-                            django.core.validators.MaxValueValidator(100),
-                        ],
-                        verbose_name="lightness to",
-                    ),
-                ),
-                (
-                    "shadow_low",
-                    models.SmallIntegerField(
-                        blank=True,
-                        null=True,
-                        validators=[
-                            django.core.validators.MinValueValidator(0),
-                            django.core.validators.MaxValueValidator(100),
-                        ],
-                        verbose_name="in shadow from",
-                    ),
-                ),
-                (
-                    "shadow_high",
-                    models.SmallIntegerField(
-                        blank=True,
-                        null=True,
-                        validators=[
-                            django.core.validators.MinValueValidator(0),
-                            django.core.validators.MaxValueValidator(100),
-                        ],
-                        verbose_name="in shadow to",
-                    ),
-                ),
-                (
-                    "highlight_low",
-                    models.SmallIntegerField(
-                        blank=True,
-                        null=True,
-                        validators=[
-                            django.core.validators.MinValueValidator(0),
-                            django.core.validators.MaxValueValidator(100),
-                        ],
-                        verbose_name="in the highlights from",
-                    ),
-                ),
-                (
-                    "highlight_high",
-                    models.SmallIntegerField(
-                        blank=True,
-                        null=True,
-                        validators=[
-                            django.core.validators.MinValueValidator(0),
-                            django.core.validators.MaxValueValidator(100),
-                        ],
-                        verbose_name="in the highlights to",
-                    ),
-                ),
-                (
-                    "contrast_low",
-                    models.SmallIntegerField(
-                        blank=True,
-                        null=True,
-                        validators=[
-                            django.core.validators.MinValueValidator(0),
-                            django.core.validators.MaxValueValidator(100),
-                        ],
-                        verbose_name="contrast from",
-                    ),
-                ),
-                (
-                    "contrast_high",
-                    models.SmallIntegerField(
-                        blank=True,
-                        null=True,
-                        validators=[
-                            django.core.validators.MinValueValidator(0),
-                            django.core.validators.MaxValueValidator(100),
-                        ],
-                        verbose_name="contrast to",
-                    ),
-                ),
-                (
-                    "chroma_low",
-                    models.SmallIntegerField(
-                        blank=True,
-                        null=True,
-                        validators=[
-                            django.core.validators.MinValueValidator(0),
-                            django.core.validators.MaxValueValidator(80),
-                        ],
-                        verbose_name="colour from",
-                    ),
-                ),
-                (
-                    "chroma_high",
-                    models.SmallIntegerField(
-                        blank=True,
-                        null=True,
-                        validators=[
-                            django.core.validators.MinValueValidator(0),
-                            django.core.validators.MaxValueValidator(80),
-                        ],
-                        verbose_name="colour to",
-                    ),
-                ),
-                (
-                    "warm_highlights_low",
-                    models.SmallIntegerField(
-                        blank=True,
-                        null=True,
-                        validators=[
-                            django.core.validators.MinValueValidator(-40),
-                            django.core.validators.MaxValueValidator(40),
-                        ],
-                        verbose_name="warmth of the highlights from",
-                    ),
-                ),
-                (
-                    "warm_highlights_high",
-                    models.SmallIntegerField(
-                        blank=True,
-                        null=True,
-                        validators=[
-                            django.core.validators.MinValueValidator(-40),
-                            django.core.validators.MaxValueValidator(40),
-                        ],
-                        verbose_name="warmth of the highlights to",
-                    ),
-                ),
-                (
-                    "warm_shadows_low",
-                    models.SmallIntegerField(
-                        blank=True,
-                        null=True,
-                        validators=[
-                            django.core.validators.MinValueValidator(-40),
-                            django.core.validators.MaxValueValidator(40),
-                        ],
-                        verbose_name="warmth of the shadows from",
-                    ),
-                ),
-                (
-                    "warm_shadows_high",
-                    models.SmallIntegerField(
-                        blank=True,
-                        null=True,
-                        validators=[
-                            django.core.validators.MinValueValidator(-40),
-                            django.core.validators.MaxValueValidator(40),
-                        ],
-                        verbose_name="warmth of the shadows to",
-                    ),
-                ),
-                (
-                    "light_from_deg",
-                    models.PositiveSmallIntegerField(
-                        blank=True,
-                        null=True,
-                        validators=[django.core.validators.MaxValueValidator(359)],
-                        verbose_name="light from",
-                    ),
-                ),
-                (
-                    "mood",
-                    models.OneToOneField(
-                        editable=False,
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="target",
-                        to="shoots.mood",
-                    ),
-                ),
-                (
-                    "studio",
-                    models.ForeignKey(
-                        editable=False,
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="+",
-                        to="shoots.studio",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('created_at', models.DateTimeField(auto_now_add=True)),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('lightness_low', models.SmallIntegerField(blank=True, null=True, validators=[django.core.validators.MinValueValidator(0), django.core.validators.MaxValueValidator(100)], verbose_name='lightness from')),
+                ('lightness_high', models.SmallIntegerField(blank=True, null=True, validators=[django.core.validators.MinValueValidator(0), django.core.validators.MaxValueValidator(100)], verbose_name='lightness to')),
+                ('shadow_low', models.SmallIntegerField(blank=True, null=True, validators=[django.core.validators.MinValueValidator(0), django.core.validators.MaxValueValidator(100)], verbose_name='in shadow from')),
+                ('shadow_high', models.SmallIntegerField(blank=True, null=True, validators=[django.core.validators.MinValueValidator(0), django.core.validators.MaxValueValidator(100)], verbose_name='in shadow to')),
+                ('highlight_low', models.SmallIntegerField(blank=True, null=True, validators=[django.core.validators.MinValueValidator(0), django.core.validators.MaxValueValidator(100)], verbose_name='in the highlights from')),
+                ('highlight_high', models.SmallIntegerField(blank=True, null=True, validators=[django.core.validators.MinValueValidator(0), django.core.validators.MaxValueValidator(100)], verbose_name='in the highlights to')),
+                ('contrast_low', models.SmallIntegerField(blank=True, null=True, validators=[django.core.validators.MinValueValidator(0), django.core.validators.MaxValueValidator(100)], verbose_name='contrast from')),
+                ('contrast_high', models.SmallIntegerField(blank=True, null=True, validators=[django.core.validators.MinValueValidator(0), django.core.validators.MaxValueValidator(100)], verbose_name='contrast to')),
+                ('chroma_low', models.SmallIntegerField(blank=True, null=True, validators=[django.core.validators.MinValueValidator(0), django.core.validators.MaxValueValidator(80)], verbose_name='colour from')),
+                ('chroma_high', models.SmallIntegerField(blank=True, null=True, validators=[django.core.validators.MinValueValidator(0), django.core.validators.MaxValueValidator(80)], verbose_name='colour to')),
+                ('warm_highlights_low', models.SmallIntegerField(blank=True, null=True, validators=[django.core.validators.MinValueValidator(-40), django.core.validators.MaxValueValidator(40)], verbose_name='warmth of the highlights from')),
+                ('warm_highlights_high', models.SmallIntegerField(blank=True, null=True, validators=[django.core.validators.MinValueValidator(-40), django.core.validators.MaxValueValidator(40)], verbose_name='warmth of the highlights to')),
+                ('warm_shadows_low', models.SmallIntegerField(blank=True, null=True, validators=[django.core.validators.MinValueValidator(-40), django.core.validators.MaxValueValidator(40)], verbose_name='warmth of the shadows from')),
+                ('warm_shadows_high', models.SmallIntegerField(blank=True, null=True, validators=[django.core.validators.MinValueValidator(-40), django.core.validators.MaxValueValidator(40)], verbose_name='warmth of the shadows to')),
+                ('light_from_deg', models.PositiveSmallIntegerField(blank=True, null=True, validators=[django.core.validators.MaxValueValidator(359)], verbose_name='light from')),
+                ('mood', models.OneToOneField(editable=False, on_delete=django.db.models.deletion.CASCADE, related_name='target', to='shoots.mood')),
+                ('studio', models.ForeignKey(editable=False, on_delete=django.db.models.deletion.CASCADE, related_name='+', to='shoots.studio')),
             ],
             options={
-                "abstract": False,
+                'abstract': False,
             },
         ),
         migrations.CreateModel(
-            name="Reference",
+            name='Reference',
             fields=[
-                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
-                ("created_at", models.DateTimeField(auto_now_add=True)),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                (
-                    "whose",
-                    models.CharField(
-                        choices=[
-                            (shoots.mood.models.Whose["CLIENT"], "the client’s own"),
-                            (shoots.mood.models.Whose["STUDIO"], "ours"),
-                            (shoots.mood.models.Whose["OTHER"], "somebody else’s"),
-                        ],
-                        default=shoots.mood.models.Whose["CLIENT"],
-                        max_length=6,
-                        verbose_name="whose picture it is",
-                    ),
-                ),
-                (
-                    "credit",
-                    models.CharField(blank=True, max_length=160, verbose_name="who made it, or where it is from"),
-                ),
-                ("note", models.CharField(blank=True, max_length=300, verbose_name="what it is to show")),
-                ("position", models.PositiveSmallIntegerField(default=0, editable=False)),
-                ("name", models.CharField(editable=False, max_length=200, verbose_name="file name")),
-                ("storage_key", models.CharField(editable=False, max_length=120)),
-                ("preview_key", models.CharField(blank=True, editable=False, max_length=120)),
-                ("format", models.CharField(editable=False, max_length=5)),
-                ("width_px", models.PositiveIntegerField(editable=False)),
-                ("height_px", models.PositiveIntegerField(editable=False)),
-                ("frames", models.PositiveIntegerField(default=1, editable=False)),
-                ("size_bytes", models.PositiveBigIntegerField(editable=False)),
-                ("sha256", models.CharField(editable=False, max_length=64)),
-                ("measured", models.JSONField(editable=False, null=True)),
-                ("problem", models.BooleanField(default=False, editable=False)),
-                (
-                    "mood",
-                    models.ForeignKey(
-                        blank=True,
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="references",
-                        to="shoots.mood",
-                        verbose_name="mood",
-                    ),
-                ),
-                (
-                    "shoot",
-                    models.ForeignKey(
-                        editable=False,
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="references",
-                        to="shoots.shoot",
-                    ),
-                ),
-                (
-                    "studio",
-                    models.ForeignKey(
-                        editable=False,
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="+",
-                        to="shoots.studio",
-                    ),
-                ),
-                (
-                    "uploaded_by",
-                    models.ForeignKey(
-                        editable=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to="shoots.member",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('created_at', models.DateTimeField(auto_now_add=True)),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('whose', models.CharField(choices=[(shoots.mood.models.Whose['CLIENT'], 'the client’s own'), (shoots.mood.models.Whose['STUDIO'], 'ours'), (shoots.mood.models.Whose['OTHER'], 'somebody else’s')], default=shoots.mood.models.Whose['CLIENT'], max_length=6, verbose_name='whose picture it is')),
+                ('credit', models.CharField(blank=True, max_length=160, verbose_name='who made it, or where it is from')),
+                ('note', models.CharField(blank=True, max_length=300, verbose_name='what it is to show')),
+                ('position', models.PositiveSmallIntegerField(default=0, editable=False)),
+                ('name', models.CharField(editable=False, max_length=200, verbose_name='file name')),
+                ('storage_key', models.CharField(editable=False, max_length=120)),
+                ('preview_key', models.CharField(blank=True, editable=False, max_length=120)),
+                ('format', models.CharField(editable=False, max_length=5)),
+                ('width_px', models.PositiveIntegerField(editable=False)),
+                ('height_px', models.PositiveIntegerField(editable=False)),
+                ('frames', models.PositiveIntegerField(default=1, editable=False)),
+                ('size_bytes', models.PositiveBigIntegerField(editable=False)),
+                ('sha256', models.CharField(editable=False, max_length=64)),
+                ('measured', models.JSONField(editable=False, null=True)),
+                ('problem', models.BooleanField(default=False, editable=False)),
+                ('mood', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='references', to='shoots.mood', verbose_name='mood')),
+                ('shoot', models.ForeignKey(editable=False, on_delete=django.db.models.deletion.CASCADE, related_name='references', to='shoots.shoot')),
+                ('studio', models.ForeignKey(editable=False, on_delete=django.db.models.deletion.CASCADE, related_name='+', to='shoots.studio')),
+                ('uploaded_by', models.ForeignKey(editable=False, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to='shoots.member')),
             ],
             options={
-                "ordering": ["position", "pk"],
-                "constraints": [models.UniqueConstraint(fields=("shoot", "sha256"), name="mood_reference_once")],
+                'ordering': ['position', 'pk'],
+                'constraints': [models.UniqueConstraint(fields=('shoot', 'sha256'), name='mood_reference_once')],
             },
         ),
     ]

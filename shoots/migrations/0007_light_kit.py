@@ -8,497 +8,191 @@ from django.db import migrations, models
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("shoots", "0006_mood_references"),
+        ('shoots', '0006_mood_references'),
     ]
 
     operations = [
         migrations.AddField(
-            model_name="meterreading",
-            name="ambient_lx_s",
+            model_name='meterreading',
+            name='ambient_lx_s',
             field=models.FloatField(editable=False, null=True),
         ),
         migrations.AddField(
-            model_name="meterreading",
-            name="ambient_spread_stops",
+            model_name='meterreading',
+            name='ambient_spread_stops',
             field=models.FloatField(default=1.0, editable=False),
         ),
         migrations.AddField(
-            model_name="meterreading",
-            name="meter_constant",
+            model_name='meterreading',
+            name='meter_constant',
             field=models.FloatField(default=250.0, editable=False),
         ),
         migrations.AddField(
-            model_name="meterreading",
-            name="predicted",
+            model_name='meterreading',
+            name='predicted',
             field=models.JSONField(default=list, editable=False),
         ),
         migrations.AddField(
-            model_name="placedlamp",
-            name="grid",
-            field=models.ForeignKey(
-                blank=True,
-                limit_choices_to={"kind": "GRID"},
-                null=True,
-                on_delete=django.db.models.deletion.SET_NULL,
-                related_name="+",
-                to="shoots.modifier",
-                verbose_name="grid",
-            ),
+            model_name='placedlamp',
+            name='grid',
+            field=models.ForeignKey(blank=True, limit_choices_to={'kind': 'GRID'}, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to='shoots.modifier', verbose_name='grid'),
         ),
         migrations.AddField(
-            model_name="placedlamp",
-            name="heads",
-            field=models.PositiveSmallIntegerField(
-                default=1,
-                validators=[django.core.validators.MinValueValidator(1), django.core.validators.MaxValueValidator(8)],
-                verbose_name="heads side by side",
-            ),
+            model_name='placedlamp',
+            name='heads',
+            field=models.PositiveSmallIntegerField(default=1, validators=[django.core.validators.MinValueValidator(1), django.core.validators.MaxValueValidator(8)], verbose_name='heads side by side'),
         ),
         migrations.AddField(
-            model_name="placedlamp",
-            name="pops",
-            field=models.PositiveSmallIntegerField(
-                default=1,
-                validators=[django.core.validators.MinValueValidator(1), django.core.validators.MaxValueValidator(64)],
-                verbose_name="pops in one exposure",
-            ),
+            model_name='placedlamp',
+            name='pops',
+            field=models.PositiveSmallIntegerField(default=1, validators=[django.core.validators.MinValueValidator(1), django.core.validators.MaxValueValidator(64)], verbose_name='pops in one exposure'),
         ),
         migrations.AddField(
-            model_name="studio",
-            name="dome_constant",
-            field=models.PositiveSmallIntegerField(default=330, verbose_name="incident meter constant C, dome out"),
+            model_name='studio',
+            name='dome_constant',
+            field=models.PositiveSmallIntegerField(default=330, verbose_name='incident meter constant C, dome out'),
         ),
         migrations.AddField(
-            model_name="studio",
-            name="lighting_ratio",
-            field=models.CharField(
-                choices=[
-                    ("KEY_AND_FILL_TO_FILL", "Key with fill against fill"),
-                    ("KEY_TO_FILL", "Key against fill, read one by one"),
-                ],
-                default="KEY_AND_FILL_TO_FILL",
-                max_length=20,
-                verbose_name="lighting ratio",
-            ),
+            model_name='studio',
+            name='lighting_ratio',
+            field=models.CharField(choices=[('KEY_AND_FILL_TO_FILL', 'Key with fill against fill'), ('KEY_TO_FILL', 'Key against fill, read one by one')], default='KEY_AND_FILL_TO_FILL', max_length=20, verbose_name='lighting ratio'),
         ),
         migrations.AddField(
-            model_name="studio",
-            name="low_sun_from_deg",
-            field=models.FloatField(default=-4.0, verbose_name="low sun from, degrees"),
+            model_name='studio',
+            name='low_sun_from_deg',
+            field=models.FloatField(default=-4.0, verbose_name='low sun from, degrees'),
         ),
         migrations.AddField(
-            model_name="studio",
-            name="low_sun_to_deg",
-            field=models.FloatField(default=6.0, verbose_name="low sun to, degrees"),
+            model_name='studio',
+            name='low_sun_to_deg',
+            field=models.FloatField(default=6.0, verbose_name='low sun to, degrees'),
         ),
         migrations.AddField(
-            model_name="studio",
-            name="receptor",
-            field=models.CharField(
-                choices=[("FLAT", "Dome in, a flat receptor"), ("DOME", "Dome out")],
-                default="FLAT",
-                max_length=4,
-                verbose_name="incident meter held with",
-            ),
+            model_name='studio',
+            name='receptor',
+            field=models.CharField(choices=[('FLAT', 'Dome in, a flat receptor'), ('DOME', 'Dome out')], default='FLAT', max_length=4, verbose_name='incident meter held with'),
         ),
         migrations.AddField(
-            model_name="studio",
-            name="reflected_constant",
-            field=models.FloatField(default=12.5, verbose_name="reflected meter constant K"),
+            model_name='studio',
+            name='reflected_constant',
+            field=models.FloatField(default=12.5, verbose_name='reflected meter constant K'),
         ),
         migrations.AddField(
-            model_name="studio",
-            name="series",
-            field=models.CharField(
-                choices=[("EXACT", "Stand for the exact series: f/11 is 11.31"), ("MARKED", "As printed: f/11 is 11")],
-                default="EXACT",
-                max_length=6,
-                verbose_name="marks of camera and lens",
-            ),
+            model_name='studio',
+            name='series',
+            field=models.CharField(choices=[('EXACT', 'Stand for the exact series: f/11 is 11.31'), ('MARKED', 'As printed: f/11 is 11')], default='EXACT', max_length=6, verbose_name='marks of camera and lens'),
         ),
         migrations.AddField(
-            model_name="studio",
-            name="sun_altitude",
-            field=models.CharField(
-                choices=[
-                    ("GEOMETRIC", "Geometric, as almanacs count events"),
-                    ("APPARENT", "Apparent, as the eye sees it"),
-                ],
-                default="GEOMETRIC",
-                max_length=9,
-                verbose_name="altitude of the sun",
-            ),
+            model_name='studio',
+            name='sun_altitude',
+            field=models.CharField(choices=[('GEOMETRIC', 'Geometric, as almanacs count events'), ('APPARENT', 'Apparent, as the eye sees it')], default='GEOMETRIC', max_length=9, verbose_name='altitude of the sun'),
         ),
         migrations.CreateModel(
-            name="Battery",
+            name='Battery',
             fields=[
-                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
-                ("created_at", models.DateTimeField(auto_now_add=True)),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("name", models.CharField(max_length=100, verbose_name="name")),
-                (
-                    "quantity",
-                    models.PositiveSmallIntegerField(
-                        default=1, validators=[django.core.validators.MinValueValidator(1)], verbose_name="how many"
-                    ),
-                ),
-                ("note", models.CharField(blank=True, max_length=200, verbose_name="note")),
-                ("put_away_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                (
-                    "full_pops",
-                    models.PositiveIntegerField(
-                        default=400,
-                        validators=[django.core.validators.MinValueValidator(1)],
-                        verbose_name="full-power flashes from one charge",
-                    ),
-                ),
-                (
-                    "energy_wh",
-                    models.FloatField(
-                        blank=True,
-                        null=True,
-                        validators=[
-                            django.core.validators.MinValueValidator(0.1),
-                            django.core.validators.MaxValueValidator(5000),
-                        ],
-                        verbose_name="energy, Wh",
-                    ),
-                ),
-                (
-                    "lamp",
-                    models.ForeignKey(
-                        blank=True,
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="own_batteries",
-                        to="shoots.lamp",
-                        verbose_name="for which light",
-                    ),
-                ),
-                (
-                    "studio",
-                    models.ForeignKey(
-                        editable=False,
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="+",
-                        to="shoots.studio",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('created_at', models.DateTimeField(auto_now_add=True)),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('name', models.CharField(max_length=100, verbose_name='name')),
+                ('quantity', models.PositiveSmallIntegerField(default=1, validators=[django.core.validators.MinValueValidator(1)], verbose_name='how many')),
+                ('note', models.CharField(blank=True, max_length=200, verbose_name='note')),
+                ('put_away_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('full_pops', models.PositiveIntegerField(default=400, validators=[django.core.validators.MinValueValidator(1)], verbose_name='full-power flashes from one charge')),
+                ('energy_wh', models.FloatField(blank=True, null=True, validators=[django.core.validators.MinValueValidator(0.1), django.core.validators.MaxValueValidator(5000)], verbose_name='energy, Wh')),
+                ('lamp', models.ForeignKey(blank=True, null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='own_batteries', to='shoots.lamp', verbose_name='for which light')),
+                ('studio', models.ForeignKey(editable=False, on_delete=django.db.models.deletion.CASCADE, related_name='+', to='shoots.studio')),
             ],
             options={
-                "ordering": ["name"],
-                "abstract": False,
+                'ordering': ['name'],
+                'abstract': False,
             },
         ),
         migrations.CreateModel(
-            name="Panel",
+            name='Panel',
             fields=[
-                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
-                ("created_at", models.DateTimeField(auto_now_add=True)),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("name", models.CharField(max_length=100, verbose_name="name")),
-                (
-                    "quantity",
-                    models.PositiveSmallIntegerField(
-                        default=1, validators=[django.core.validators.MinValueValidator(1)], verbose_name="how many"
-                    ),
-                ),
-                ("note", models.CharField(blank=True, max_length=200, verbose_name="note")),
-                ("put_away_at", models.DateTimeField(blank=True, editable=False, null=True)),
-                (
-                    "kind",
-                    models.CharField(
-                        choices=[
-                            (shoots.kit.models.PanelKind["REFLECTOR"], "Reflector, or white side of a board"),
-                            (shoots.kit.models.PanelKind["BLACK"], "Black side, negative fill"),
-                            (shoots.kit.models.PanelKind["FLAG"], "Flag"),
-                            (shoots.kit.models.PanelKind["SCRIM"], "Scrim"),
-                        ],
-                        max_length=10,
-                        verbose_name="kind",
-                    ),
-                ),
-                (
-                    "width_m",
-                    models.FloatField(
-                        default=1.0,
-                        validators=[
-                            django.core.validators.MinValueValidator(0.02),
-                            django.core.validators.MaxValueValidator(20),
-                        ],
-                        verbose_name="width, m",
-                    ),
-                ),
-                (
-                    "height_m",
-                    models.FloatField(
-                        default=1.0,
-                        validators=[
-                            django.core.validators.MinValueValidator(0.02),
-                            django.core.validators.MaxValueValidator(20),
-                        ],
-                        verbose_name="height, m",
-                    ),
-                ),
-                ("is_round", models.BooleanField(default=False, verbose_name="round")),
-                (
-                    "reflectance",
-                    models.FloatField(
-                        default=0.8,
-                        help_text="0.8 for matt white, 0.04 for black cloth.",
-                        validators=[
-                            django.core.validators.MinValueValidator(0),
-                            django.core.validators.MaxValueValidator(1),
-                        ],
-                        verbose_name="share of light it returns",
-                    ),
-                ),
-                (
-                    "gain",
-                    models.FloatField(
-                        default=1.0,
-                        help_text="1 for white, 2 to 4 for silver where it points.",
-                        validators=[
-                            django.core.validators.MinValueValidator(0.1),
-                            django.core.validators.MaxValueValidator(20),
-                        ],
-                        verbose_name="brighter than matt, times",
-                    ),
-                ),
-                (
-                    "takes_stops",
-                    models.FloatField(
-                        default=0.0,
-                        help_text="What the cloth of a scrim takes of the light that passes.",
-                        validators=[
-                            django.core.validators.MinValueValidator(0),
-                            django.core.validators.MaxValueValidator(15),
-                        ],
-                        verbose_name="takes, stops",
-                    ),
-                ),
-                (
-                    "scatter",
-                    models.FloatField(
-                        default=1.0,
-                        help_text="1 for silk, 0 for a net.",
-                        validators=[
-                            django.core.validators.MinValueValidator(0),
-                            django.core.validators.MaxValueValidator(1),
-                        ],
-                        verbose_name="share that it scatters",
-                    ),
-                ),
-                (
-                    "weight_kg",
-                    models.FloatField(
-                        default=1.0,
-                        validators=[
-                            django.core.validators.MinValueValidator(0),
-                            django.core.validators.MaxValueValidator(60),
-                        ],
-                        verbose_name="weight, kg",
-                    ),
-                ),
-                (
-                    "studio",
-                    models.ForeignKey(
-                        editable=False,
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="+",
-                        to="shoots.studio",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('created_at', models.DateTimeField(auto_now_add=True)),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('name', models.CharField(max_length=100, verbose_name='name')),
+                ('quantity', models.PositiveSmallIntegerField(default=1, validators=[django.core.validators.MinValueValidator(1)], verbose_name='how many')),
+                ('note', models.CharField(blank=True, max_length=200, verbose_name='note')),
+                ('put_away_at', models.DateTimeField(blank=True, editable=False, null=True)),
+                ('kind', models.CharField(choices=[(shoots.kit.models.PanelKind['REFLECTOR'], 'Reflector, or white side of a board'), (shoots.kit.models.PanelKind['BLACK'], 'Black side, negative fill'), (shoots.kit.models.PanelKind['FLAG'], 'Flag'), (shoots.kit.models.PanelKind['SCRIM'], 'Scrim')], max_length=10, verbose_name='kind')),
+                ('width_m', models.FloatField(default=1.0, validators=[django.core.validators.MinValueValidator(0.02), django.core.validators.MaxValueValidator(20)], verbose_name='width, m')),
+                ('height_m', models.FloatField(default=1.0, validators=[django.core.validators.MinValueValidator(0.02), django.core.validators.MaxValueValidator(20)], verbose_name='height, m')),
+                ('is_round', models.BooleanField(default=False, verbose_name='round')),
+                ('reflectance', models.FloatField(default=0.8, help_text='0.8 for matt white, 0.04 for black cloth.', validators=[django.core.validators.MinValueValidator(0), django.core.validators.MaxValueValidator(1)], verbose_name='share of light it returns')),
+                ('gain', models.FloatField(default=1.0, help_text='1 for white, 2 to 4 for silver where it points.', validators=[django.core.validators.MinValueValidator(0.1), django.core.validators.MaxValueValidator(20)], verbose_name='brighter than matt, times')),
+                ('takes_stops', models.FloatField(default=0.0, help_text='What the cloth of a scrim takes of the light that passes.', validators=[django.core.validators.MinValueValidator(0), django.core.validators.MaxValueValidator(15)], verbose_name='takes, stops')),
+                ('scatter', models.FloatField(default=1.0, help_text='1 for silk, 0 for a net.', validators=[django.core.validators.MinValueValidator(0), django.core.validators.MaxValueValidator(1)], verbose_name='share that it scatters')),
+                ('weight_kg', models.FloatField(default=1.0, validators=[django.core.validators.MinValueValidator(0), django.core.validators.MaxValueValidator(60)], verbose_name='weight, kg')),
+                ('studio', models.ForeignKey(editable=False, on_delete=django.db.models.deletion.CASCADE, related_name='+', to='shoots.studio')),
             ],
             options={
-                "ordering": ["name"],
-                "abstract": False,
+                'ordering': ['name'],
+                'abstract': False,
             },
         ),
         migrations.CreateModel(
-            name="PlacedPanel",
+            name='PlacedPanel',
             fields=[
-                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
-                ("created_at", models.DateTimeField(auto_now_add=True)),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                (
-                    "shields",
-                    models.CharField(
-                        choices=[
-                            (shoots.lighting.models.Shield["SUBJECT"], "the subject"),
-                            (shoots.lighting.models.Shield["BACKGROUND"], "the background"),
-                            (shoots.lighting.models.Shield["LENS"], "the lens"),
-                        ],
-                        default=shoots.lighting.models.Shield["SUBJECT"],
-                        max_length=10,
-                        verbose_name="a flag keeps it from",
-                    ),
-                ),
-                (
-                    "covers",
-                    models.FloatField(
-                        default=1.0,
-                        validators=[
-                            django.core.validators.MinValueValidator(0),
-                            django.core.validators.MaxValueValidator(1),
-                        ],
-                        verbose_name="a flag covers, share of the light",
-                    ),
-                ),
-                (
-                    "distance_m",
-                    models.FloatField(
-                        default=1.0,
-                        validators=[
-                            django.core.validators.MinValueValidator(0),
-                            django.core.validators.MaxValueValidator(60),
-                        ],
-                        verbose_name="distance from subject, m",
-                    ),
-                ),
-                (
-                    "bearing_deg",
-                    models.FloatField(
-                        default=300,
-                        help_text="0 is where the camera stands, 90 is camera left seen from the camera, 180 behind the subject.",
-                        validators=[
-                            django.core.validators.MinValueValidator(0),
-                            django.core.validators.MaxValueValidator(360),
-                        ],
-                        verbose_name="bearing, degrees",
-                    ),
-                ),
-                (
-                    "height_m",
-                    models.FloatField(
-                        default=1.3,
-                        validators=[
-                            django.core.validators.MinValueValidator(0),
-                            django.core.validators.MaxValueValidator(15),
-                        ],
-                        verbose_name="height of its middle, m",
-                    ),
-                ),
-                ("position", models.PositiveSmallIntegerField(default=0, editable=False)),
-                (
-                    "for_lamp",
-                    models.ForeignKey(
-                        blank=True,
-                        help_text="Empty: for the sun and the sky.",
-                        null=True,
-                        on_delete=django.db.models.deletion.SET_NULL,
-                        related_name="+",
-                        to="shoots.placedlamp",
-                        verbose_name="for the light",
-                    ),
-                ),
-                (
-                    "panel",
-                    models.ForeignKey(
-                        on_delete=django.db.models.deletion.PROTECT,
-                        related_name="+",
-                        to="shoots.panel",
-                        verbose_name="panel",
-                    ),
-                ),
-                (
-                    "setup",
-                    models.ForeignKey(
-                        editable=False,
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="panels",
-                        to="shoots.setup",
-                    ),
-                ),
-                (
-                    "studio",
-                    models.ForeignKey(
-                        editable=False,
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="+",
-                        to="shoots.studio",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('created_at', models.DateTimeField(auto_now_add=True)),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('shields', models.CharField(choices=[(shoots.lighting.models.Shield['SUBJECT'], 'the subject'), (shoots.lighting.models.Shield['BACKGROUND'], 'the background'), (shoots.lighting.models.Shield['LENS'], 'the lens')], default=shoots.lighting.models.Shield['SUBJECT'], max_length=10, verbose_name='a flag keeps it from')),
+                ('covers', models.FloatField(default=1.0, validators=[django.core.validators.MinValueValidator(0), django.core.validators.MaxValueValidator(1)], verbose_name='a flag covers, share of the light')),
+                ('distance_m', models.FloatField(default=1.0, validators=[django.core.validators.MinValueValidator(0), django.core.validators.MaxValueValidator(60)], verbose_name='distance from subject, m')),
+                ('bearing_deg', models.FloatField(default=300, help_text='0 is where the camera stands, 90 is camera left seen from the camera, 180 behind the subject.', validators=[django.core.validators.MinValueValidator(0), django.core.validators.MaxValueValidator(360)], verbose_name='bearing, degrees')),
+                ('height_m', models.FloatField(default=1.3, validators=[django.core.validators.MinValueValidator(0), django.core.validators.MaxValueValidator(15)], verbose_name='height of its middle, m')),
+                ('position', models.PositiveSmallIntegerField(default=0, editable=False)),
+                ('for_lamp', models.ForeignKey(blank=True, help_text='Empty: for the sun and the sky.', null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='+', to='shoots.placedlamp', verbose_name='for the light')),
+                ('panel', models.ForeignKey(on_delete=django.db.models.deletion.PROTECT, related_name='+', to='shoots.panel', verbose_name='panel')),
+                ('setup', models.ForeignKey(editable=False, on_delete=django.db.models.deletion.CASCADE, related_name='panels', to='shoots.setup')),
+                ('studio', models.ForeignKey(editable=False, on_delete=django.db.models.deletion.CASCADE, related_name='+', to='shoots.studio')),
             ],
             options={
-                "ordering": ["position", "pk"],
+                'ordering': ['position', 'pk'],
             },
         ),
         migrations.CreateModel(
-            name="LightFactor",
+            name='LightFactor',
             fields=[
-                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
-                ("created_at", models.DateTimeField(auto_now_add=True)),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("stops", models.FloatField(editable=False)),
-                ("spread_stops", models.FloatField(editable=False)),
-                ("readings", models.PositiveIntegerField(default=0, editable=False)),
-                ("read_at", models.DateTimeField(editable=False, null=True)),
-                ("withdrawn_at", models.DateTimeField(editable=False, null=True)),
-                ("counts_from", models.DateTimeField(editable=False, null=True)),
-                (
-                    "lamp",
-                    models.ForeignKey(
-                        editable=False, on_delete=django.db.models.deletion.CASCADE, related_name="+", to="shoots.lamp"
-                    ),
-                ),
-                (
-                    "modifier",
-                    models.ForeignKey(
-                        editable=False,
-                        null=True,
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="+",
-                        to="shoots.modifier",
-                    ),
-                ),
-                (
-                    "studio",
-                    models.ForeignKey(
-                        editable=False,
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="+",
-                        to="shoots.studio",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('created_at', models.DateTimeField(auto_now_add=True)),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('stops', models.FloatField(editable=False)),
+                ('spread_stops', models.FloatField(editable=False)),
+                ('readings', models.PositiveIntegerField(default=0, editable=False)),
+                ('read_at', models.DateTimeField(editable=False, null=True)),
+                ('withdrawn_at', models.DateTimeField(editable=False, null=True)),
+                ('counts_from', models.DateTimeField(editable=False, null=True)),
+                ('lamp', models.ForeignKey(editable=False, on_delete=django.db.models.deletion.CASCADE, related_name='+', to='shoots.lamp')),
+                ('modifier', models.ForeignKey(editable=False, null=True, on_delete=django.db.models.deletion.CASCADE, related_name='+', to='shoots.modifier')),
+                ('studio', models.ForeignKey(editable=False, on_delete=django.db.models.deletion.CASCADE, related_name='+', to='shoots.studio')),
             ],
             options={
-                "ordering": ["lamp__name", "modifier__name", "pk"],
-                "constraints": [
-                    models.UniqueConstraint(fields=("studio", "lamp", "modifier"), name="lighting_one_factor_each"),
-                    models.UniqueConstraint(
-                        condition=models.Q(("modifier", None)),
-                        fields=("studio", "lamp"),
-                        name="lighting_one_bare_factor_each",
-                    ),
-                ],
+                'ordering': ['lamp__name', 'modifier__name', 'pk'],
+                'constraints': [models.UniqueConstraint(fields=('studio', 'lamp', 'modifier'), name='lighting_one_factor_each'), models.UniqueConstraint(condition=models.Q(('modifier', None)), fields=('studio', 'lamp'), name='lighting_one_bare_factor_each')],
             },
         ),
         migrations.CreateModel(
-            name="LightStart",
+            name='LightStart',
             fields=[
-                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
-                ("created_at", models.DateTimeField(auto_now_add=True)),
-                ("version", models.PositiveIntegerField(default=1, editable=False)),
-                ("name", models.CharField(max_length=80, verbose_name="name")),
-                ("note", models.CharField(blank=True, max_length=200, verbose_name="note")),
-                ("settings", models.JSONField(default=dict, editable=False)),
-                ("lamps", models.JSONField(default=list, editable=False)),
-                ("panels", models.JSONField(default=list, editable=False)),
-                (
-                    "studio",
-                    models.ForeignKey(
-                        editable=False,
-                        on_delete=django.db.models.deletion.CASCADE,
-                        related_name="+",
-                        to="shoots.studio",
-                    ),
-                ),
+                ('id', models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name='ID')),
+                ('created_at', models.DateTimeField(auto_now_add=True)),
+                ('version', models.PositiveIntegerField(default=1, editable=False)),
+                ('name', models.CharField(max_length=80, verbose_name='name')),
+                ('note', models.CharField(blank=True, max_length=200, verbose_name='note')),
+                ('settings', models.JSONField(default=dict, editable=False)),
+                ('lamps', models.JSONField(default=list, editable=False)),
+                ('panels', models.JSONField(default=list, editable=False)),
+                ('studio', models.ForeignKey(editable=False, on_delete=django.db.models.deletion.CASCADE, related_name='+', to='shoots.studio')),
             ],
             options={
-                "ordering": ["name", "pk"],
-                "constraints": [models.UniqueConstraint(fields=("studio", "name"), name="lighting_start_names_differ")],
+                'ordering': ['name', 'pk'],
+                'constraints': [models.UniqueConstraint(fields=('studio', 'name'), name='lighting_start_names_differ')],
             },
         ),
     ]

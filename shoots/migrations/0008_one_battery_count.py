@@ -46,46 +46,33 @@ def rows_to_counts(apps, schema_editor):
 
 
 class Migration(migrations.Migration):
+
     dependencies = [
-        ("shoots", "0007_light_kit"),
+        ('shoots', '0007_light_kit'),
     ]
 
     operations = [
         migrations.AddField(
-            model_name="lamp",
-            name="battery",
-            field=models.ForeignKey(
-                blank=True,
-                help_text="Lights that take the same one share what is packed.",
-                null=True,
-                on_delete=django.db.models.deletion.SET_NULL,
-                related_name="lamps",
-                to="shoots.battery",
-                verbose_name="battery that it takes",
-            ),
+            model_name='lamp',
+            name='battery',
+            field=models.ForeignKey(blank=True, help_text='Lights that take the same one share what is packed.', null=True, on_delete=django.db.models.deletion.SET_NULL, related_name='lamps', to='shoots.battery', verbose_name='battery that it takes'),
         ),
         migrations.AlterField(
-            model_name="lamp",
-            name="full_pops",
-            field=models.PositiveIntegerField(
-                blank=True,
-                help_text="From one charge, new and at 20 °C, as the manual says.",
-                null=True,
-                validators=[django.core.validators.MinValueValidator(1)],
-                verbose_name="full-power flashes from one battery",
-            ),
+            model_name='lamp',
+            name='full_pops',
+            field=models.PositiveIntegerField(blank=True, help_text='From one charge, new and at 20 °C, as the manual says.', null=True, validators=[django.core.validators.MinValueValidator(1)], verbose_name='full-power flashes from one battery'),
         ),
         migrations.RunPython(counts_to_rows, rows_to_counts),
         migrations.RemoveField(
-            model_name="battery",
-            name="full_pops",
+            model_name='battery',
+            name='full_pops',
         ),
         migrations.RemoveField(
-            model_name="battery",
-            name="lamp",
+            model_name='battery',
+            name='lamp',
         ),
         migrations.RemoveField(
-            model_name="lamp",
-            name="batteries",
+            model_name='lamp',
+            name='batteries',
         ),
     ]
