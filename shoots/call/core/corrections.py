@@ -30,7 +30,7 @@ LOOK_BACK = 10_000
 #: Words without which a sentence corrects nothing; only a quick way out.
 _SIGN = re.compile(
     r"\b(?:no|not|nope|sorry|actually|wait|hang on|scratch|make|rather|correct|mean|now|chang|up to|down to|instead|"
-    r"became|said|settled|ended|shook|landed|agreed|moved|pushed|switched|talked|update|edit|ps|p\.s|latest|new|"
+    r"became|said|can't|settled|ended|shook|landed|agreed|moved|pushed|switched|talked|update|edit|ps|p\.s|latest|new|"
     r"later|rang|called|email|second call|"
     r"follow|forget|"
     r"drop|bin|lose|skip|cancel|ditch|leave|don't|doesn't|after all|any ?more|out|off|happening)|>"
@@ -42,7 +42,7 @@ _CUE = re.compile(
     r"\bi mean\b|(?<![=-])>|\bnow\b(?=\s(?:\d|it's|two|three|four|five|six|eight|ten|twelve|the|they)|\s*\Z)|"
     r"\bchanged to\b|"
     r"\bchange to\b|\bchanges to\b|\bup to\b(?= \d+ now)|\bdown to\b|\binstead\b|\bbecame\b|\bmoved to\b|"
-    r"\b(?:settled (?:at|on)|ended up at|shook (?:hands )?on|landed (?:on|at)|agreed (?:on|at))\b|"
+    r"\bcan't (?:do|make) (?:that|it)\b,?(?: so| but)?|\b(?:settled (?:at|on)|ended up at|shook (?:hands )?on|landed (?:on|at)|agreed (?:on|at))\b|"
     r"\bcorrect(?:ed|s) (?:him|her|them|it)sel(?:f|ves)\b(?: to)?|\bthen (?:said|changed (?:it |that )?to)\b|"
     r"\bpushed to\b|\bswitched to\b|\btalked (?:him|her|them) (?:up|down) to\b)"
     r"(?:[\s,.:;!?-]|\b(?:wait|no|actually|make|that|it|it's|sorry|they|said|says|she|he|now|only|just|we|"

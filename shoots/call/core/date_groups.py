@@ -25,7 +25,7 @@ _OPTION_JOIN = re.compile(
     r"(?:option|choice|pencil|hold|date)?\s*(?:is|on|for|:|-|=|would be|the)*\s*(?:the )?\Z"
 )
 _COVER_BEHIND = re.compile(
-    r"\s?\(?\s?(?:as |for |is )?(?:a |the )?(?:back[ -]?up|cover\b|reserve|contingency|fall-?back|stand[ -]?by|spare|"
+    r"\s?\(?\s?(?:as |for |is )?(?:a |the )?(?:(?:just )?in case\b|back[ -]?up|cover\b|reserve|contingency|fall-?back|stand[ -]?by|spare|"
     rf"(?:only )?(?:if|in case|when|should)\b[^,;.]{{0,20}}?\b{date_kinds.WEATHER}|{date_kinds.WEATHER})"
 )
 _OPTION_BEHIND = re.compile(

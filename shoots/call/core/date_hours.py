@@ -63,8 +63,13 @@ def with_hours(sentence: Sentence, drafts: list[Draft]) -> list[Draft]:
             reason = Reason(clock.code, (("words", sentence.text[clock.start : clock.end]),))
             span = sentence.span(clock.start, clock.end)
             empty = Draft(DraftKind.DATE, DateValue(DateKind.SHOOT), span, sentence.line_no, reason)
+            if _EACH_DAY.search(sentence.text):
+                empty = replace(empty, reason=Reason(clock.code, (*reason.params, ("days", "each"))))
             result.append(with_clock(empty, sentence, clock))
     return _same_hours(sentence, result)
+
+
+_EACH_DAY = re.compile(r"\b(?:both|each day|daily|every day|all days|jeweils|same both)\b")
 
 
 def _same_hours(sentence: Sentence, drafts: list[Draft]) -> list[Draft]:

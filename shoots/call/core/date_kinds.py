@@ -29,7 +29,7 @@ _PICTURES = (
 )
 #: Words that mean pictures and nothing else.
 _STRONG = (
-    r"(?:pics?|pictures|images?|imgs?|finals?|files?|photos?|fotos?|photographs?|selects?|artwork|edits?|galler(?:y|"
+    r"(?:pics?|pictures|images?|imgs?|finals?|files?|photos?|fotos?|photographs?|selects?|artwork|edits?|jpe?gs?|tiffs?|galler(?:y|"
     r"ies)|hi-?res|"
     r"proofs)"
 )
@@ -46,7 +46,7 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
             r"|cover (?:day|date)|(?:as|for) (?:a )?(?:weather |rain )?(?:cover|back[ -]?up|reserve|contingency|"
             r"stand[ -]?by"
             r"|fall-?back|spare)|back[ -]?up(?: day| date)?|contingency(?: day)?|reserve(?: day| date)?|fall-?back"
-            r"|stand[ -]?by|plan b|plan c|if that fails|failing that|if that's (?:no good|off)|spare(?: day| date|"
+            r"|stand[ -]?by|(?:just )?in case\b|plan b|plan c|if that fails|failing that|if that's (?:no good|off)|spare(?: day| date|"
             r"(?=\s?:))"
             r"|cover\s?[:=]|(?<=\s)cover$|cover (?:on )?(?=(?:the )?\d|mon|tue|wed|thu|fri|sat|sun)|held for weather"
             r"|ausweich\w*|ersatz(?:tag|termin)?|reservetag|bu (?:date|day))"
@@ -55,7 +55,7 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
     (
         DateKind.AWAY,
         re.compile(
-            r"\b(?:can't do|cannot do|can't make|cant do|cant make|not available|unavailable|on holiday|on "
+            r"\b(?:can't do(?! that| it)|cannot do(?! that| it)|can't make(?! that| it)|cant do|cant make|not available|unavailable|on holiday|on "
             r"leave|away|busy|avoid|not the|"
             r"not on|isn't free|not free|except|shut|closed|locked|out of office|blocked|off on|anything but|"
             r"booked out|"
@@ -65,7 +65,7 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
     (
         DateKind.SAMPLES,
         re.compile(
-            r"\b(?:must|have to|need to|should) (?:be|go) (?:back|returned)|\bship(?:ping)? date|"
+            r"\b(?:must|have to|need to|should) (?:be|go) (?:back|returned)|\bship(?:ping)? date|\bdrop(?:s|ping)? (?:them|it|everything|the \w+|some) (?:off|by|in|round)\b|"
             r"(?<!pics )(?<!files )(?<!images )\b(?:couriered"
             r"|posted|shipped|arriv(?:e|es|ing)|dropped off)\b|\b(?:samples?|prototypes?|stock|"
             r"objects|pieces|items|goods|clothes|garments|everything arrives|products? (?:arrive|land|ready|"
@@ -93,7 +93,7 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
             r"speak (?:again|on|next)|meet(?:ing)?(?! room| point| house| (?:at )?(?:half |about )?\d)|zoom|teams call|"
             r"pre-?pro(?:duction)?|ppm|catch[ -]?up|chat "
             r"(?:on|again)|video call|coffee on|"
-            r"decide by|deciding|decision|(?:choose|pick|say) by|let (?:me|us|them|her|him) know|confirm by|"
+            r"auswahl|decide by|deciding|decision|(?:choose|pick|say) by|let (?:me|us|them|her|him) know|confirm by|"
             r"will confirm|confirms|"
             r"(?:to be )?confirmed by|tbc by|get back|come back to|hear back|spoke|"
             r"rang|called|back to (?:me|us)|chase|follow up|board meeting|signs? off by|sign-off (?:by|on)|"
@@ -120,7 +120,7 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
             r"begins)|sale (?:starts|"
             r"begins|is)|open (?:day|evening|house)|mot\b|exams?|inspection|graduation|invoice\w*|paid by|pay(?:s|"
             r"ment|able)?|"
-            r"starts? (?:on|back)|goes to press|(?:first )?broadcast|airs?\b|airing|transmission|publication|tender|"
+            r"starts? (?:on|back)|goes to press|prints? on|turns \d+ on|turns \d+|(?:first )?broadcast|airs?\b|airing|transmission|publication|tender|"
             r"goes in\b|submission|"
             r"submit|appl(?:y|ication)|market|fayre|fete|match|gig|concert|performance|christening|baptism|funeral|"
             r"communion|prom|"
@@ -284,6 +284,13 @@ _IF = re.compile(
     r"will|could|can|go|be|do|"
     r"move|moves|to|on|for|say|the|have|use|try|it's|it'd|we'd|we'll|she'd|he'd|is|at|over)\s+)*)\Z"
 )
+#: "or if the scaffolding isn't down, on Sunday 5 April".
+_OR_IF = re.compile(
+    r"\b(?:or|but|otherwise|else),? if\b(?![^,;.]*\b(?:prefer|you|suits?|better|easier|poss\w*)\b)[^;.]{2,60}?,\s?"
+    r"(?:(?:then|on|the|it's|it|we|would|be|go|use|do)\s)*\Z"
+)
+#: "Thanksgiving is out (12 Oct)".
+_OUT_BEFORE = re.compile(r"\b(?:is|are|'s) (?:out|off|no good|closed|shut)\W{0,2}\(\s?(?:the )?\Z")
 _OR_BEFORE = re.compile(r"\b(?:or|else|otherwise)\s(?:maybe |poss(?:ibly)? |on )?(?:the )?\Z")
 _IF_BEHIND = re.compile(
     r"\s?(?:only )?if (?!poss|need|that (?:suits|works|is)|that's|you|it suits|pref|easier|free|she|he\b|they|we\b|"
@@ -319,7 +326,7 @@ def is_other_case(text: str, start: int, end: int) -> bool:
     >>> is_other_case("sat, or sun if it's shut", 8, 11)
     True
     """
-    return bool(_OR_BEFORE.search(text[:start]) and _IF_BEHIND.match(text, end))
+    return bool((_OR_BEFORE.search(text[:start]) and _IF_BEHIND.match(text, end)) or _OR_IF.search(text[:start]))
 
 
 def _instead(text: str, since: int, start: int, end: int) -> bool:
@@ -367,7 +374,7 @@ def kind_of(sentence: Sentence, start: int, end: int, since: int, until: int) ->
     text = sentence.text
     if _TERM_BEFORE.search(text[:start]):
         return DateKind.LICENCE, True
-    if _AWAY_BEHIND.match(text, end):
+    if _AWAY_BEHIND.match(text, end) or _OUT_BEFORE.search(text[:start]):
         return DateKind.AWAY, True
     if (clause_before := before_clause(text, start)) >= 0:
         shoots = any(c.kind is DateKind.SHOOT and since <= c.start and c.end <= clause_before for c in cues(text))

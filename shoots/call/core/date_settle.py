@@ -129,6 +129,17 @@ def _give_hours(kept: list[Draft], gone: list[Draft]) -> None:
     open_ones = [d for d in dated if (v := _value(d)) and not v.hours_from]
     if not loose:
         return
+    for draft in [d for d in loose if ("days", "each") in d.reason.params]:
+        times = _value(draft)
+        for index, other in enumerate(kept):
+            value = _value(other)
+            if value and times and value.kind is DateKind.SHOOT and _days(value) and not value.hours_from:
+                kept[index] = replace(other, value=replace(value, hours_from=times.hours_from, hours_to=times.hours_to))
+        kept.remove(draft)
+        gone.append(draft)
+        loose.remove(draft)
+    if not loose:
+        return
     if len(open_ones) == 1 or (open_ones and len(loose) == 1):
         last = loose[-1]
         target = min(open_ones, key=lambda d: abs(d.span.start - last.span.start))

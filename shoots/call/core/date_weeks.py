@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date, timedelta
 
 from shoots.call.core import calendar
@@ -30,6 +31,14 @@ _WEEKDAY_AFTER = re.compile(
 #: "Shoot Monday week, if rain then the Tuesday": the one behind the day that was named.
 _THE_WEEKDAY = re.compile(
     rf"\bthe (?P<wd>{WEEKDAY})(?![a-z'])(?!,? (?:after|before|week|fortnight|of|in|following|the \d|\d)|s\b)"
+)
+#: "Weds-Fri next week, Sat if it chucks it down": the one behind the days of the shoot.
+_COVERS = re.compile(r"\s(?:only )?(?:if|in case|as|for) ")
+_WEEKDAY_BEFORE = re.compile(rf"\bthe (?P<wd>{WEEKDAY}) before(?: (?:that|it))?(?=\s*(?:$|[,.;!)]|at\b|please))")
+#: When somebody works, which is no day: "open Tuesday to Saturday", "Mon-Thu only".
+_OPENING = re.compile(
+    rf"\b(?:open|opens|closed|shut|available|works?|working|there) (?:only |on )?{WEEKDAY}\s?(?:-|to|through|till|and|&)\s?{WEEKDAY}|"
+    rf"\b{WEEKDAY}\s?(?:-|to|through|till)\s?{WEEKDAY} (?:only|usually|normally|opening)"
 )
 #: Beginnings of weekdays as they are typed; without one of them there is none.
 _ANY_WEEKDAY = re.compile(r"mon|mo(?:nd|na)|tue|wed|wen|thu|thr|thi|tus|teu|fri|fir|sat|sun|die|mit|don|fre|sam|son")
@@ -158,6 +167,15 @@ def weekdays(scene: Scene) -> Iterator[Atom]:
         else:
             day = base + timedelta(days=(weekday - base.weekday() - 1) % 7 + 1)
         yield Atom(match.start(), match.end(), day, day, ReasonCode.WEEKDAY_FROM_CALL, weekday=weekday, ambiguous=True)
+    for match in _OPENING.finditer(text):
+        scene.blocked.append(Span(match.start(), match.end()))
+    for match in _WEEKDAY_BEFORE.finditer(text):
+        if (base := _base(scene, match.start())) is not None:
+            weekday = weekday_of(match["wd"])
+            day = base - timedelta(days=(base.weekday() - weekday - 1) % 7 + 1)
+            yield Atom(
+                match.start(), match.end(), day, day, ReasonCode.WEEKDAY_FROM_CALL, weekday=weekday, ambiguous=True
+            )
     for match in _THE_WEEKDAY.finditer(text):
         if (base := _base(scene, match.start())) is not None:
             weekday = weekday_of(match["wd"])
@@ -173,6 +191,10 @@ def weekdays(scene: Scene) -> Iterator[Atom]:
             )
     for match in _WEEKDAY_ALONE.finditer(text):
         if (atom := _alone(scene, match, monday)) is not None:
+            base = _base(scene, match.start()) if _COVERS.match(text, match.end("wd")) and not match["mod"] else None
+            if base is not None and atom.last and atom.last <= base:
+                day = base + timedelta(days=(atom.weekday - base.weekday() - 1) % 7 + 1)
+                atom = replace(atom, first=day, last=day)
             yield atom
 
 

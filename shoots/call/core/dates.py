@@ -20,7 +20,7 @@ _HELD = re.compile(
 )
 _HEDGED = re.compile(r"\b(?:maybe|possibly|poss|prob(?:ably)?|ideally|might be|could be|perhaps)\b")
 _BY = re.compile(
-    r"\b(?:by|bis(?: zum)?|no later than|not later than|due(?: on| by| in)?|deadline(?: is| of|:)?|latest|until|till|"
+    r"\b(?:by|on or before|bis(?: zum)?|no later than|not later than|due(?: on| by| in)?|deadline(?: is| of|:)?|latest|until|till|"
     r"up to|"
     r"within|in by|"
     r"at the latest(?: by)?|deliver(?:y|ed)?(?: date)?(?:\s?[:=]|\s+by)?|needed(?: by| on| for)?|due:|for|end "
@@ -29,7 +29,7 @@ _BY = re.compile(
     r"lunchtime |start of play )?"
     r"(?:the |on )?\Z"
 )
-_BY_FIRM = re.compile(r"(?:by|bis|no later|not later|within|in by)")
+_BY_FIRM = re.compile(r"(?:by|on or before|bis|no later|not later|within|in by)")
 _LATEST_BEHIND = re.compile(
     r"\s*(?:at the |the |is the |at the very )?(?:latest|deadline|at latest|drop dead|end of play|cop|eod)\b"
 )
@@ -40,7 +40,7 @@ _MOVED = re.compile(
     r"(?:the )?\Z"
 )
 _BEFORE = re.compile(
-    r"\b(?:before|ahead of|prior to|in time for|pre|earlier than|sooner than)[\s-]*(?:the |around )?\Z"
+    r"(?<!on or )\b(?:before|ahead of|prior to|in time for|pre|earlier than|sooner than)[\s-]*(?:the |around )?\Z"
 )
 _BEFORE_AT = re.compile(r"before")
 _AFTER = re.compile(
@@ -168,6 +168,20 @@ def _in_a_row(sentence: Sentence, drafts: list[Draft]) -> list[Draft]:
         if (
             isinstance(last, DateValue)
             and isinstance(value, DateValue)
+            and last.kind is DateKind.SHOOT
+            and last.after
+            and last.first
+            and value.before
+            and value.kind in (DateKind.SHOOT, DateKind.DELIVERY)
+            and sentence.text[joined[-1].span.end - sentence.offset : draft.span.start - sentence.offset].strip()
+            in ("but", "and", ",", ", but", "")
+        ):
+            earlier = joined.pop()  # "after 1 June but before 20 June"
+            both = replace(last, last=value.before - timedelta(days=1))
+            joined.append(replace(earlier, value=both, span=Span(earlier.span.start, draft.span.end)))
+        elif (
+            isinstance(last, DateValue)
+            and isinstance(value, DateValue)
             and last.kind is value.kind is DateKind.SHOOT
             and last.last
             and value.first
@@ -186,6 +200,7 @@ def _in_a_row(sentence: Sentence, drafts: list[Draft]) -> list[Draft]:
     return joined
 
 
+_PART = re.compile(r"(?:the )?(?:first|second|third|fourth|last|1st|2nd|3rd|4th)\s(?:week|half|fortnight|wk)\b")
 _CHOICE = re.compile(
     r"\b(?:or|if|else|otherwise|then|not|maybe|failing|moved?|to|no|nope|sorry|actually|make|rather|scratch)\b|\?"
 )
@@ -260,6 +275,8 @@ def _idle(sentence: Sentence, group: Group) -> bool:
         return True  # "dark, like the sea in November"
     if sentence.topic or len(sentence.words) <= (4 if season else 7) or (group.start < 8 and not season):
         return False
+    if atom.vague and not atom.ambiguous and not atom.whole_month and _PART.match(sentence.text, atom.start):
+        return False  # "so 2nd half of June"
     return (
         len(group.atoms) == 1
         and (atom.vague or atom.code in (ReasonCode.HOLIDAY, ReasonCode.RELATIVE_TO_CALL))

@@ -24,7 +24,7 @@ _CLOCK = re.compile(
 )
 _AT = re.compile(
     rf"\b(?P<cue>at|from|call(?: time)?|call:|start(?:ing)?(?: at)?|starts(?: at)?|kick off(?: at)?|arrive(?: "
-    rf"at| for| by)?|crew call|doors(?: at)?|meet(?:ing)? at|there (?:for|by)|on site (?:for|by)|till|until|"
+    rf"at| for| by)?|crew call|doors(?: at)?|meet(?:ing)? at|there (?:for|by)|on site (?:for|by)|so (?:be )?(?:on|in|at) the \w+ (?:for|by|at)|till|until|"
     rf"wrap(?: at| by)?|finish(?: at| by)?|done by|out by|open(?:s)? at|begin(?:s)?(?: at)?)\s+(?:about |"
     rf"around |say )?(?P<h>{_HOUR})(?P<ish>ish| ish)?(?=\s*(?:$|[,;?!.)-](?!\d)|at\b|on\b|in the\b|sharp|"
     rf"start|please|for\b|if\b|for crew|and\b|to\b|till\b|until\b|or\b|the\b|mon|tue|wed|thu|fri|sat|sun))"
@@ -53,6 +53,7 @@ _UHR = re.compile(
 )
 #: Without one of these no time is named; only a quick way out.
 _ANY_HOUR = re.compile(r"\d|noon|midday|\b(?:" + _WORD + r")")
+_ONLY_HOURS = re.compile(r"\W*(?:both(?: days)?|each day|daily|every day|all days|jeweils)?\W*")
 _BETWEEN = re.compile(r"\bbetween\s(?:about )?\Z")
 _CUED = re.compile(
     r"\b(?:call(?: time)?|wrap(?:ped)?|at|from|till?|until|by|to|start|starts|finish|begin|crew|-|arrive)\s?:?\s*\Z|-\Z"
@@ -314,6 +315,8 @@ def _hour(text: str) -> int:
 def _hours_meant(sentence: Sentence, begin: int, end: int, match: re.Match[str]) -> bool:
     """Tell "8-4" or "9 to 5" from a number of pictures."""
     text = sentence.text
+    if _ONLY_HOURS.fullmatch(text[: match.start()] + text[match.end() :]) and 6 <= begin and end < begin:
+        return True
     near = text[max(0, match.start() - 26) : match.start()] + " | " + text[match.end() : match.end() + 14]
     cue = re.search(
         r"\b(?:hours?|call|shoot(?:ing)? (?:from|day)|open|from|day|start|access|have (?:it|the|them)|"

@@ -51,7 +51,7 @@ UNIT = re.compile(
     r"\s?(?:\(|,)?\s?(?:/|\bper\b|\ba\b|\beach\b|\bapiece\b|\ban\b|\bfor each\b|\bfor every\b|\bfor an?\b)\s?"
     r"(?:extra |additional |final |finished |edited |retouched |product |hero )*" + _WHAT
 )
-EACH = re.compile(r"\s?(?:\(|,)?\s?(?:each|apiece|a pop|a piece|per piece|pp|p/p)\b")
+EACH = re.compile(r"\s?(?:\(|,)?\s?(?:each|ea\b|apiece|a pop|a piece|per piece|pp|p/p)\b")
 DAY = re.compile(
     r"\s?(?:/|\bper\b|\ba\b|\bp/)\s?-?(?:half[ -]?|full[ -]?)?(?:day|d)\b|\s?(?:day ?rate|/ ?day|pd\b|p\.d\.)"
 )
@@ -102,7 +102,7 @@ _COSTS = (
     r"(?:expenses|exes|travel|mileage|petrol|fuel|parking|props?|stylist|mua|hmua|hair|make-?up|assistant|"
     r"catering|lunch|"
     r"model(?:'?s)?(?: fees?)?|talent|hotel|accommodation|train|flights?|ferry|permit(?: fee)?|courier|"
-    r"insurance|reisekosten|spesen|fahrtkosten|nebenkosten|anfahrt|miete|studio(?: hire)?|location(?: fee| house)?|"
+    r"ingredients|materials|insurance|reisekosten|spesen|fahrtkosten|nebenkosten|anfahrt|miete|studio(?: hire)?|location(?: fee| house)?|"
     r"location house|hire|set build|set|kit hire|kit|retoucher|landowner|farmer|owner|casting|van|taxi|b&b|airbnb)"
 )
 _EXPENSE_BEFORE = re.compile(

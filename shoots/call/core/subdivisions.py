@@ -105,7 +105,8 @@ def find(text: str, raw: str, *, country: str, about_use: bool) -> list[tuple[in
     >>> find("a tent maker in alberta", "A tent maker in Alberta", country="CA", about_use=False)
     []
     """
-    if not (about_use or _ABOUT_USE.search(text)):
+    use = about_use or bool(_ABOUT_USE.search(text))
+    if not use and len(text) > 60:
         return []
     found = [(m.start(), m.end(), _names()[m.group()]) for m in _pattern().finditer(text)]
     codes = _codes(country)
@@ -122,11 +123,20 @@ def find(text: str, raw: str, *, country: str, about_use: bool) -> list[tuple[in
         if match.group() in codes and beside and all(span[1] <= s or e <= span[0] for s, e, _ in found):
             found.append((*span, (codes[match.group()],)))
     found.sort()
+    if not use and not (len(found) > 1 and _nothing_else(text, found)):
+        return []
     if not _ABOUT_USE.search(text):
         found = [one for one in found if not _is_address(raw, one[0], found)]
     return [
         one for one in found if text[one[0] : one[1]] not in _OTHER_THINGS or _has_company(text, one, found, country)
     ]
+
+
+def _nothing_else(text: str, found: list[tuple[int, int, tuple[str, ...]]]) -> bool:
+    """Return whether a sentence is nothing but a list of parts: "Quebec and Ontario;"."""
+    gaps = [text[: found[0][0]], text[found[-1][1] :]]
+    between = [text[a[1] : b[0]] for a, b in zip(found, found[1:], strict=False)]
+    return all(not re.search(r"\w", gap) for gap in gaps) and all(_JOIN.fullmatch(gap) for gap in between)
 
 
 def _is_address(raw: str, start: int, found: list[tuple[int, int, tuple[str, ...]]]) -> bool:
