@@ -142,7 +142,8 @@ def _correct(
         cue = _cue(before, draft)
         earlier = None
         if cue:
-            since = sentence.offset - 200 if over or cue.start() < 4 else sentence.offset
+            back = over or cue.start() < 4 or "can't" in cue.group()
+            since = sentence.offset - 200 if back else sentence.offset
             earlier = _earlier(live, draft, since=since)
         if earlier is None and over:
             earlier = _earlier(live, draft, since=0)

@@ -19,7 +19,7 @@ WEATHER = (
     r"foul|grim|soaking|downpour|wx|wetter|regen\w*|regnet|schlechtwetter|nass|tipping|chucking)"
 )
 _PICTURES = (
-    r"(?:pics?|pictur\w*|images?|imgs?|finals?|files?|photos?|fotos?|photographs?|selects?|jpe?gs?|tiffs?|artwork|"
+    r"(?:pics?|pictur\w*|images?|imgs?|finals?|files?|photos?|fotos?|photographs|selects?|jpe?gs?|tiffs?|artwork|"
     r"retouching|"
     r"retouch(?:ed)?|edits?|everything|all|em|'em|them|stuff|shots|stills|assets|final (?:edits?|images?|files?|"
     r"pictures?|art)|"
@@ -29,7 +29,7 @@ _PICTURES = (
 )
 #: Words that mean pictures and nothing else.
 _STRONG = (
-    r"(?:pics?|pictures|images?|imgs?|finals?|files?|photos?|fotos?|photographs?|selects?|artwork|edits?|jpe?gs?|tiffs?|galler(?:y|"
+    r"(?:pics?|pictures|images?|imgs?|finals?|files?|photos?|fotos?|photographs|selects?|artwork|edits?|jpe?gs?|tiffs?|galler(?:y|"
     r"ies)|hi-?res|"
     r"proofs)"
 )
@@ -46,7 +46,8 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
             r"|cover (?:day|date)|(?:as|for) (?:a )?(?:weather |rain )?(?:cover|back[ -]?up|reserve|contingency|"
             r"stand[ -]?by"
             r"|fall-?back|spare)|back[ -]?up(?: day| date)?|contingency(?: day)?|reserve(?: day| date)?|fall-?back"
-            r"|stand[ -]?by|(?:just )?in case\b|plan b|plan c|if that fails|failing that|if that's (?:no good|off)|spare(?: day| date|"
+            r"|stand[ -]?by|(?<=[,;] )else(?=:? (?:on )?(?:the )?(?:\d|mon|tue|wed|thu|fri|sat|sun|jan|feb|mar|apr|may|jun|jul|aug|sep|"
+            r"oct|nov|dec))|(?:just )?in case\b|plan b|plan c|if that fails|failing that|if that's (?:no good|off)|spare(?: day| date|"
             r"(?=\s?:))"
             r"|cover\s?[:=]|(?<=\s)cover$|cover (?:on )?(?=(?:the )?\d|mon|tue|wed|thu|fri|sat|sun)|held for weather"
             r"|ausweich\w*|ersatz(?:tag|termin)?|reservetag|bu (?:date|day))"
@@ -65,7 +66,7 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
     (
         DateKind.SAMPLES,
         re.compile(
-            r"\b(?:must|have to|need to|should) (?:be|go) (?:back|returned)|\bship(?:ping)? date|\bdrop(?:s|ping)? (?:them|it|everything|the \w+|some) (?:off|by|in|round)\b|"
+            r"\b(?:must|have to|need to|should) (?:be|go) (?:back|returned)|\bship(?:ping)? date|\b(?:couriers|posts|ships|sends|brings?|collects?) (?:it|them|everything|the \w+|over|some)\b|\bdrop(?:s|ping)? (?:them|it|everything|the \w+|some) (?:off|by|in|round)\b|"
             r"(?<!pics )(?<!files )(?<!images )\b(?:couriered"
             r"|posted|shipped|arriv(?:e|es|ing)|dropped off)\b|\b(?:samples?|prototypes?|stock|"
             r"objects|pieces|items|goods|clothes|garments|everything arrives|products? (?:arrive|land|ready|"
@@ -114,7 +115,7 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
             r"\b(?:(?:re)?launch(?:es|ing|ed)?|go(?:es|ing)? live|on sale|in (?:the )?(?:shops|stores)|"
             r"campaign (?:starts|live|runs|goes|begins|is live)|"
             r"releas(?:e|es|ed)|(?:shop|store|grand|official) opening|opens (?:on|in|its)|hits? (?:stores|"
-            r"shelves|shops)|starts? running|goes out|live (?:on|from|by|date)|drops? (?:on|in)|drop date|out on|"
+            r"shelves|shops)|starts? running|goes out|live (?:on|from|by|date)|drops? (?:on|in)|drop(?: date|(?= (?:is|=)|\s?:))|uploads?|press (?:night|view|day)|preview|opening night|out on|"
             r"opens|opening|reception|"
             r"(?:it |that |which |award |entr\w+ |applications? )?closes|break up|breaks up|term (?:starts|ends|"
             r"begins)|sale (?:starts|"
@@ -153,24 +154,24 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
             rf"(?:the|our|their) (?:report|agm|print run|printers?|magazine|board|newsletter|brochure|"
             rf"deadline)|edits (?:by|before|back)|send(?:ing)? (?:us |them )?{_PICTURES}|first edit|final "
             rf"edit|"
-            rf"{_PICTURES} (?:back |in |ready |done |over |needed |all |to (?:us|me|them|her|him|the \w+) "
+            rf"{_PICTURES} (?:back |in |ready |done |over |needed |all |to (?:us|me|them|her|him|the \w+|\w+) "
             rf")*(?:by|bis|before|for|within|no later|latest|until|at the|due)|"
             rf"{_STRONG} (?:back |in |ready |done |over |needed |to \w+ )*(?:on|in)|"
             r"latest|no later than|ready (?:by|for|before)|asap by|must have|back (?:by|to us)|in by|for when|"
-            r"done by|wants? it all|files|finals|"
+            r"done by(?! \d{4}| \d{1,2}\s?[ap]m| \d{1,2}[:.]\d\d| noon)|wants? it all|files|finals|"
             r"turn it round|turned round|in time for|at the latest|retouched|selects|like (?:the |them |it |"
             r"those )?(?:pictures|pics|images|them)? ?(?:within|by|before)|"
             r"have (?:them|it|the pictures|the pics|the images|everything) (?:by|for|before|on))"
             rf"(?![\w'])|\b(?:{_STRONG}|the rest|rest|the lot|everything|headshots|bilder|daten|dateien|final art|"
             rf"retouched \w+)"
-            rf"(?: |\s?(?::|=|-|>)\s?)(?=(?:the |on |by )?(?:\d|mon|tues?\b|tuesd|wed|thu|fri\b|frid|end of|early|"
+            rf"(?: |\s?(?::|=|-|>)\s?)(?=(?:the |on |by )?(?:\d|mon|tues?\b|tuesd|wed|thu|fri\b|frid|end of|early|first|last|"
             r"mid|week|an? (?:week|fortnight|couple|few)|two |three ))"
         ),
     ),
     (
         DateKind.SHOOT,
         re.compile(
-            r"\b(?:shoot(?:s|ing)?|shot on|shooot\w*|shoto?t?ing|dreh(?:tag)?|termin|settled on|(?:a|one|two|three|"
+            r"\b(?:shoot(?:s|ing)?|shot on|shooot\w*|shoto?t?ing|photograph(?:ed|ing)?|session|sitting|visit|we (?:go|come|meet|shoot)|would (?:therefore |then )?have|fixed (?:on|for)|dreh(?:tag)?|termin|settled on|(?:a|one|two|three|"
             r"couple of|half a|"
             r"\d) (?:full |whole )?days? (?:in|on|somewhere|between|at|within)|on location|on site|location day|"
             r"studio day|"

@@ -32,7 +32,7 @@ _SEASON = re.compile(
     r"campaign|colours|light|launch|mood|drinks|dress|drop|dishes|stock|sale|"
     r"party|fruit|veg|flowers|jackets?|coats?|tones|palette|foliage|wear|season|clothes|recipes|shade|serve|"
     r"body|tyres|cocktails|mornings?|evenings?|day|days|"
-    r"catalogue|brochure|lookbook|pictures|pics|images|bouquets?|sun|holidays?|boxes|scents?|edition|tea|ale|"
+    r"ones|hats|catalogue|brochure|lookbook|pictures|pics|images|bouquets?|sun|holidays?|boxes|scents?|edition|tea|ale|"
     r"pudding|specials?|water|months))(?:\s(?P<year>20\d\d))?"
 )
 _SEASON_YEAR = re.compile(

@@ -32,6 +32,8 @@ _WEEKDAY_AFTER = re.compile(
 _THE_WEEKDAY = re.compile(
     rf"\bthe (?P<wd>{WEEKDAY})(?![a-z'])(?!,? (?:after|before|week|fortnight|of|in|following|the \d|\d)|s\b)"
 )
+#: "next Weds or Thurs": the second is the one behind the first.
+_LIST_GAP = re.compile(r"\s?(?:,|/|-|&|\+|or|and|to|till)\s?(?:the )?")
 #: "Weds-Fri next week, Sat if it chucks it down": the one behind the days of the shoot.
 _COVERS = re.compile(r"\s(?:only )?(?:if|in case|as|for) ")
 _WEEKDAY_BEFORE = re.compile(rf"\bthe (?P<wd>{WEEKDAY}) before(?: (?:that|it))?(?=\s*(?:$|[,.;!)]|at\b|please))")
@@ -94,7 +96,7 @@ _RELATIVE = re.compile(
 _AHEAD = re.compile(
     rf"\b(?P<n>{ANY_NUMBER})\s?(?P<unit>{UNIT})\s(?:before(?:hand)?|ahead|earlier|prior|in advance)(?: (?:of|to))?"
     r"(?: (?:that|this|it|then|the (?:opening|launch|event|day|fair|show|deadline|sale|wedding)))?"
-    r"(?=\s*(?:$|[,.;!?)/]|and\b|please|so\b|for\b|at\b|latest))"
+    r"(?=\s*(?:$|[,.;!?)/]|and\b|please|so\b|for\b|at\b|latest|would|is\b|if\b|will))"
 )
 _DAY_BEHIND = re.compile(
     r"\bthe (?:day after(?! tomorrow)(?: that)?|(?:next|following) day)\b(?!\s(?:the|our|my|she|he|they|a)\b)"
@@ -189,12 +191,18 @@ def weekdays(scene: Scene) -> Iterator[Atom]:
                 weekday=weekday,
                 ambiguous=not _BAD_WEATHER.search(text[: match.start()]),
             )
+    last: Atom | None = None
     for match in _WEEKDAY_ALONE.finditer(text):
         if (atom := _alone(scene, match, monday)) is not None:
             base = _base(scene, match.start()) if _COVERS.match(text, match.end("wd")) and not match["mod"] else None
             if base is not None and atom.last and atom.last <= base:
                 day = base + timedelta(days=(atom.weekday - base.weekday() - 1) % 7 + 1)
                 atom = replace(atom, first=day, last=day)
+            joined = last is not None and _LIST_GAP.fullmatch(text[last.end : atom.start])
+            if joined and last and last.first and atom.first and atom.first <= last.first:
+                day = last.first + timedelta(days=(atom.weekday - last.weekday - 1) % 7 + 1)
+                atom = replace(atom, first=day, last=day, ambiguous=last.ambiguous, readings=())
+            last = atom
             yield atom
 
 

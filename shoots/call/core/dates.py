@@ -54,7 +54,10 @@ _TIME = re.compile(
     r"fortnight|turn ?around|hour|hrs|spring|autumn|fall|winter|eom|\b[kc]w|first|second|third|th\b"
 )
 _UNTIL = re.compile(r"\b(?:till?|until|to the end|up to)\b[^.;]{0,40}\Z")
-_UNTIL_HERE = re.compile(r"(?<!\d)(?<!\d )\b(?:till?|until|up to|through to)\s(?:the )?\Z")
+_UNTIL_HERE = re.compile(
+    r"(?<!\d)(?<!\d )\b(?:till?|until|up to|through to)\s(?:the )?(?:\w+ (?:ends?|closes?|finishes|is over)\s)?\Z"
+)
+_FROM_HERE = re.compile(r"\b(?:from|ab|since|after)\s(?:the )?\Z")
 #: "because of the 4th", "since 3 May": days that only explain.
 _NO_DAY_OF_THE_JOB = re.compile(r"\b(?:because of|due to|thanks to|since|ever since|instead of)\s(?:the )?\Z")
 _LOOSE = (DateKind.DELIVERY, DateKind.QUOTE, DateKind.MEETING, DateKind.SAMPLES, DateKind.LAUNCH)
@@ -125,6 +128,7 @@ def read(
             and drafts
             and isinstance(drafts[-1].value, DateValue)
             and drafts[-1].value.kind is DateKind.DELIVERY
+            and not _FROM_HERE.search(sentence.text[: group.start])
         ):
             kind, said = DateKind.DELIVERY, True  # "hero by the 10th, the rest 17 July"
         elif not said and deed is DateKind.DELIVERY:
@@ -142,12 +146,17 @@ def read(
             continue  # "shoot thurs 24 july, market on fri"
         if group.atoms[0].after_shoot_days and kind not in (DateKind.DELIVERY, DateKind.SHOOT):
             continue  # "payment 30 days later"
+        vague = group.atoms[0].vague and date_kinds.before_clause(sentence.text, group.start) >= 0
+        if vague:
+            continue  # "before the season begins in April"
         if not said and (
             _UNTIL_HERE.search(sentence.text[: group.start])
             or (sentence.topic == "usage" and _UNTIL.search(sentence.text[: group.start]))
         ):
             continue  # "use: posters, till end of run (march 27)": how long they are used
         draft = _draft(sentence, group, kind, said=said)
+        if kind is DateKind.SHOOT and not said:
+            draft = replace(draft, reason=Reason(draft.reason.code, (*draft.reason.params, ("said", ""))))
         if option:
             draft = replace(draft, reason=Reason(draft.reason.code, (*draft.reason.params, ("option", "other"))))
         drafts.append(draft)

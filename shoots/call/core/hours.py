@@ -45,7 +45,7 @@ _END_CUE = re.compile(
     r"ends?(?: at)?|off by|-)|-)\s*(?:about |around )?\Z"
 )
 #: "8.30 to 5": the end of a stretch whose beginning is a time beyond doubt.
-_CLOSED = re.compile(r"\s?(?:-|to|till|til|until)\s?(?P<h>1[0-2]|[1-9])\s?(?P<p>am|pm)?(?![\w:/%]|\.\d)")
+_CLOSED = re.compile(r"\s?(?:-|to|till|til|until)\s?(?:about |around )?(?P<h>1[0-2]|[1-9]|" + _WORD + r")\s?(?P<p>am|pm)?(?![\w:/%]|\.\d)")
 #: "9-17 Uhr", "ab 8 Uhr", "8:30 bis 17 Uhr".
 _UHR = re.compile(
     r"(?<![\w.:/])(?:(?P<a>[01]?\d|2[0-3])(?:[:.](?P<am>[0-5]\d))?\s?(?:uhr\s?)?(?:-|bis)\s?)?"
@@ -54,6 +54,8 @@ _UHR = re.compile(
 #: Without one of these no time is named; only a quick way out.
 _ANY_HOUR = re.compile(r"\d|noon|midday|\b(?:" + _WORD + r")")
 _ONLY_HOURS = re.compile(r"\W*(?:both(?: days)?|each day|daily|every day|all days|jeweils)?\W*")
+#: "Weds 6 May 19.00": a time with a point right behind the day.
+_MONTH_BEFORE = re.compile(r"\b(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*,?\s\Z")
 _BETWEEN = re.compile(r"\bbetween\s(?:about )?\Z")
 _CUED = re.compile(
     r"\b(?:call(?: time)?|wrap(?:ped)?|at|from|till?|until|by|to|start|starts|finish|begin|crew|-|arrive)\s?:?\s*\Z|-\Z"
@@ -162,6 +164,7 @@ def read(sentence: Sentence, *, dated: bool = False) -> list[Clock]:
             if (
                 dotted
                 and not ranged
+                and not (dated and _MONTH_BEFORE.search(text[: match.start()]) and minute in (0, 15, 30, 45))
                 and not re.search(
                     r"\b(?:at|from|call|start|starts|till|until|to|by|arrive|for|-|meet|crew|call time|time|so|"
                     r"say)\s*:?\s*\Z",
@@ -217,7 +220,7 @@ def read(sentence: Sentence, *, dated: bool = False) -> list[Clock]:
             _put(sentence, found, clock)
             continue
         if closed:
-            until = int(closed["h"])
+            until = _hour(closed["h"])
             later = closed["p"] or ("pm" if until <= hour or until <= 8 else "")
             clock = Clock(
                 match.start(), closed.end(), _as_text(hour, minute, part), _as_text(until, 0, later), False, code, False

@@ -53,7 +53,7 @@ UNIT = re.compile(
 )
 EACH = re.compile(r"\s?(?:\(|,)?\s?(?:each|ea\b|apiece|a pop|a piece|per piece|pp|p/p)\b")
 DAY = re.compile(
-    r"\s?(?:/|\bper\b|\ba\b|\bp/)\s?-?(?:half[ -]?|full[ -]?)?(?:day|d)\b|\s?(?:day ?rate|/ ?day|pd\b|p\.d\.)"
+    r"\s?(?:/|\bper\b|\ba\b|\bp/)\s?-?(?:half[ -]?|full[ -]?)?(?:day|d)\b|\s?(?:(?:half|full)[ -]day\b|day ?rate|/ ?day|pd\b|p\.d\.)"
 )
 #: "£25 a sari": a price for each of a thing that is in no lexicon.
 _ANY_UNIT = re.compile(
