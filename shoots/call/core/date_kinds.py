@@ -66,11 +66,11 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
     (
         DateKind.SAMPLES,
         re.compile(
-            r"\b(?:must|have to|need to|should) (?:be|go) (?:back|returned)|\bship(?:ping)? date|\b(?:couriers|posts|ships|sends|brings?|collects?) (?:it|them|everything|the \w+|over|some)\b|\bdrop(?:s|ping)? (?:them|it|everything|the \w+|some) (?:off|by|in|round)\b|"
+            r"\b(?:must|have to|need to|should) (?:be|go) (?:back|returned)|\bship(?:ping)? date|\bproducts? (?:\w+ )?(?:arriv\w*|lands?|reach\w*|comes?|here)\b|\b(?:couriers|posts|ships|sends|brings?|collects?) (?:it|them|everything|the \w+|over|some)\b|\bdrop(?:s|ping)? (?:them|it|everything|the \w+|some) (?:off|by|in|round)\b|"
             r"(?<!pics )(?<!files )(?<!images )\b(?:couriered"
             r"|posted|shipped|arriv(?:e|es|ing)|dropped off)\b|\b(?:samples?|prototypes?|stock|"
             r"objects|pieces|items|goods|clothes|garments|everything arrives|products? (?:arrive|land|ready|"
-            r"here|come|due|will be|in|to us|with us)|products?|packaging (?:arrives|ready|lands)|mock-?ups?|"
+            r"here|come|due|will be|in|to us|with us)|packaging (?:arrives|ready|lands)|mock-?ups?|"
             r"dummies)\b[^,;]{0,30}\b(?:arriv\w*|land\w*|ready|here|come|coming|due|by|on|from|in|sent|"
             r"ship\w*|with us|get|available)|"
             r"\b(?:send|ship|drop(?:ping)? off|bring(?:ing)?|collect|courier|post)\s(?:the |us |me |her |him |"

@@ -36,12 +36,30 @@ def settle(drafts: Sequence[Draft]) -> tuple[list[Draft], list[Draft]]:
     """
     kept, gone = list(drafts), list[Draft]()
     _join_options(kept, gone)
+    _drop_unsaid(kept, gone)
     _refine(kept, gone)
     _give_hours(kept, gone)
     _count_from_shoot(kept)
     _start_licences(kept, gone)
     _drop_doubles(kept, gone)
     return kept, gone
+
+
+def _drop_unsaid(kept: list[Draft], gone: list[Draft]) -> None:
+    """Leave out days of which nothing says that they are shot, when the notes say of others that they are."""
+    shoots = [d for d in kept if (v := _value(d)) and v.kind is DateKind.SHOOT and _days(v)]
+    unsaid = [d for d in shoots if ("said", "") in d.reason.params]
+    said = [d for d in shoots if ("said", "") not in d.reason.params]
+    lines = {d.line_no for d in said}
+    spans = [days for d in said if (v := _value(d)) and (days := _days(v))]
+    for draft in unsaid if said else ():
+        value = _value(draft)
+        days = _days(value) if value else None
+        inside = days and any(first <= days[0] and days[1] <= last for first, last in spans)
+        if draft.line_no in lines or inside or draft.corrects or (value and value.hours_from):
+            continue
+        kept.remove(draft)
+        gone.append(draft)
 
 
 def _join_options(kept: list[Draft], gone: list[Draft]) -> None:
