@@ -65,7 +65,8 @@ def shifted(scene: Scene, atoms: list[Atom]) -> list[Atom]:
 
 
 _IN_IT = re.compile(
-    r"[\s,;:(-]*(?:(?:(?:but )?(?:not|no) (?:on )?(?:the )?(?:mon|tue|wed|thu|fri|sat|sun)[a-z]*,?|hold|holding|pencil|pencilled|ideally|preferably|prefers?|pref|she|he|they|either|probably|"
+    r"[\s,;:(-]*(?:(?:(?:but )?(?:not|no) (?:on )?(?:the )?(?:mon|tue|wed|thu|fri|sat|sun)[a-z]*,?|hold|holding|"
+    r"pencil|pencilled|ideally|preferably|prefers?|pref|she|he|they|either|probably|"
     r"prob|maybe|poss|say|on|"
     r"the|shoot|shooting|best|likely|and|or|&|/|,)\s?)*"
 )

@@ -78,7 +78,8 @@ _LEAD = re.compile(
 )
 _LEAD_WORD = re.compile(r"\b(?:on|by|before|until|or|and|to|from|pencil|till|between|shoot|hold)\s*\Z")
 _BEFORE_MONTHLY = re.compile(
-    rf"(?<![\d.:/£$€x])(?:\b(?:{WEEKDAY}\s)?(?:the )?{DAY}(?:st|nd|rd|th|\.(?=\s?(?:[-+/&]|und|oder|bis)))?\s?(?:-|/|,|&|"
+    rf"(?<![\d.:/£$€x])(?:\b(?:{WEEKDAY}\s)?(?:the )?{DAY}(?:st|nd|rd|th|\.(?=\s?(?:[-+/&]|und|oder|bis)))?\s?(?:-|/|"
+    rf",|&|"
     rf"\+|\bto\b|\band\b|"
     rf"\bor\b|\bbis\b|\bund\b|\boder\b)\s?(?:the )?(?:{WEEKDAY}\s)?)+\Z"
 )

@@ -25,7 +25,8 @@ _OPTION_JOIN = re.compile(
     r"(?:option|choice|pencil|hold|date)?\s*(?:is|on|for|:|-|=|would be|the)*\s*(?:the )?\Z"
 )
 _COVER_BEHIND = re.compile(
-    r"\s?\(?\s?(?:as |for |is )?(?:a |the )?(?:(?:just )?in case\b|back[ -]?up|cover\b|reserve|contingency|fall-?back|stand[ -]?by|spare|"
+    r"\s?\(?\s?(?:as |for |is )?(?:a |the )?(?:(?:just )?in case\b|back[ -]?up|cover\b|reserve|contingency|"
+    r"fall-?back|stand[ -]?by|spare|"
     rf"(?:only )?(?:if|in case|when|should)\b[^,;.]{{0,20}}?\b{date_kinds.WEATHER}|{date_kinds.WEATHER})"
 )
 _OPTION_BEHIND = re.compile(
@@ -127,7 +128,7 @@ def _joint(sentence: Sentence, group: Group, atom: Atom) -> str:
     between = sentence.text[group.end : atom.start]
     before = sentence.text[: group.start]
     last = group.atoms[-1]
-    if date_kinds.is_other_case(sentence.text, atom.start, atom.end):
+    if date_kinds.is_other_case(sentence.text, atom.start, atom.end, behind=True):
         return ""
     if _OPTION_BEHIND.match(sentence.text, atom.end) and _PLAIN_JOIN.fullmatch(between):
         return "or"

@@ -29,7 +29,8 @@ _PICTURES = (
 )
 #: Words that mean pictures and nothing else.
 _STRONG = (
-    r"(?:pics?|pictures|images?|imgs?|finals?|files?|photos?|fotos?|photographs|selects?|artwork|edits?|jpe?gs?|tiffs?|galler(?:y|"
+    r"(?:pics?|pictures|images?|imgs?|finals?|files?|photos?|fotos?|photographs|selects?|artwork|edits?|jpe?gs?|"
+    r"tiffs?|galler(?:y|"
     r"ies)|hi-?res|"
     r"proofs)"
 )
@@ -39,15 +40,18 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
         re.compile(
             rf"\b(?:{WEATHER}[ -](?:cover|day|hold|back[ -]?up|date|check|contingency|reserve|option|alternative|"
             rf"plan)s?"
-            rf"|{WEATHER}\s?(?::|=|then|->|>|-(?=\s)|\?)|{WEATHER}(?=\s(?:the )?(?:\d|mon|tue|wed|thu|fri|sat|sun))"
+            rf"|{WEATHER}\s?(?::|=|then|->|>|-(?=\s)|\?)|{WEATHER}(?=\s(?:the )?(?:\d|mon|tue|wed|thu|fri|sat|sun|"
+            rf"(?:mo|di|mi|do|fr|sa|so)\b))"
             rf"|(?:if|in case|should|when|unless)\b[^,;./]{{0,24}}?\b{WEATHER}|(?:for|in) (?:the )?(?:bad |poor |"
             rf"wet )?{WEATHER}"
             rf"|unless (?:it's |it is )?(?:dry|fine|sunny)|if (?:it's |it is )?not (?:dry|fine|sunny)"
             r"|cover (?:day|date)|(?:as|for) (?:a )?(?:weather |rain )?(?:cover|back[ -]?up|reserve|contingency|"
             r"stand[ -]?by"
             r"|fall-?back|spare)|back[ -]?up(?: day| date)?|contingency(?: day)?|reserve(?: day| date)?|fall-?back"
-            r"|stand[ -]?by|(?<=[,;] )else(?=:? (?:on )?(?:the )?(?:\d|mon|tue|wed|thu|fri|sat|sun|jan|feb|mar|apr|may|jun|jul|aug|sep|"
-            r"oct|nov|dec))|(?:just )?in case\b|plan b|plan c|if that fails|failing that|if that's (?:no good|off)|spare(?: day| date|"
+            r"|stand[ -]?by|(?<=[,;] )else(?=:? (?:on )?(?:the )?(?:\d|mon|tue|wed|thu|fri|sat|sun|jan|feb|mar|apr|"
+            r"may|jun|jul|aug|sep|"
+            r"oct|nov|dec))|(?:just )?in case\b|plan b|plan c|if that fails|failing that|if that's (?:no good|off)|"
+            r"spare(?: day| date|"
             r"(?=\s?:))"
             r"|cover\s?[:=]|(?<=\s)cover$|cover (?:on )?(?=(?:the )?\d|mon|tue|wed|thu|fri|sat|sun)|held for weather"
             r"|ausweich\w*|ersatz(?:tag|termin)?|reservetag|bu (?:date|day))"
@@ -56,7 +60,8 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
     (
         DateKind.AWAY,
         re.compile(
-            r"\b(?:can't do(?! that| it)|cannot do(?! that| it)|can't make(?! that| it)|cant do|cant make|not available|unavailable|on holiday|on "
+            r"\b(?:can't do(?! that| it)|cannot do(?! that| it)|can't make(?! that| it)|cant do|cant make|"
+            r"not available|unavailable|on holiday|on "
             r"leave|away|busy|avoid|not the|"
             r"not on|isn't free|not free|except|shut|closed|locked|out of office|blocked|off on|anything but|"
             r"booked out|"
@@ -66,7 +71,10 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
     (
         DateKind.SAMPLES,
         re.compile(
-            r"\b(?:must|have to|need to|should) (?:be|go) (?:back|returned)|\bship(?:ping)? date|\bproducts? (?:\w+ )?(?:arriv\w*|lands?|reach\w*|comes?|here)\b|\b(?:couriers|posts|ships|sends|brings?|collects?) (?:it|them|everything|the \w+|over|some)\b|\bdrop(?:s|ping)? (?:them|it|everything|the \w+|some) (?:off|by|in|round)\b|"
+            r"\b(?:must|have to|need to|should) (?:be|go) (?:back|returned)|\bship(?:ping)? date|"
+            r"\bproducts? (?:\w+ )?(?:arriv\w*|lands?|reach\w*|comes?|here)\b|\b(?:couriers|posts|ships|sends|"
+            r"brings?|collects?) (?:it|them|everything|the \w+|over|some)\b|\bdrop(?:s|ping)? (?:them|it|everything|"
+            r"the \w+|some) (?:off|by|in|round)\b|"
             r"(?<!pics )(?<!files )(?<!images )\b(?:couriered"
             r"|posted|shipped|arriv(?:e|es|ing)|dropped off)\b|\b(?:samples?|prototypes?|stock|"
             r"objects|pieces|items|goods|clothes|garments|everything arrives|products? (?:arrive|land|ready|"
@@ -96,11 +104,13 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
             r"(?:on|again)|video call|coffee on|"
             r"auswahl|decide by|deciding|decision|(?:choose|pick|say) by|let (?:me|us|them|her|him) know|confirm by|"
             r"will confirm|confirms|"
-            r"(?:to be )?confirmed by|tbc by|get back|come back to|hear back|spoke|"
-            r"rang|called|back to (?:me|us)|chase|follow up|board meeting|signs? off by|sign-off (?:by|on)|"
+            r"(?:to be )?confirmed by|tbc by|get back|come back to|hear back|"
+            r"(?:spoke|rang|called)(?= (?:(?:me|us|her|him|back|again|on|the) )*(?:\d|mon|tue|wed|thu|fri|sat|sun|"
+            r"today|yesterday))|"
+            r"back to (?:me|us)|chase|follow up|board meeting|signs? off by|sign-off (?:by|on)|"
             r"held until|hold until|expires?|"
             r"rehearsal dinner|casting (?:on|is)|fitting|build day|set build|build|prep day|travel day|fly "
-            r"out|travel on|drive up)\b"
+            r"(?:out|up|back|home|in|down)|travel (?:on|up|down|back)|drive (?:up|down|back|home))\b"
         ),
     ),
     (
@@ -115,13 +125,15 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
             r"\b(?:(?:re)?launch(?:es|ing|ed)?|go(?:es|ing)? live|on sale|in (?:the )?(?:shops|stores)|"
             r"campaign (?:starts|live|runs|goes|begins|is live)|"
             r"releas(?:e|es|ed)|(?:shop|store|grand|official) opening|opens (?:on|in|its)|hits? (?:stores|"
-            r"shelves|shops)|starts? running|goes out|live (?:on|from|by|date)|drops? (?:on|in)|drop(?: date|(?= (?:is|=)|\s?:))|uploads?|press (?:night|view|day)|preview|opening night|out on|"
+            r"shelves|shops)|starts? running|goes out|live (?:on|from|by|date)|drops? (?:on|in)|drop(?: date|"
+            r"(?= (?:is|=)|\s?:))|uploads?|press (?:night|view|day)|preview|opening night|out on|"
             r"opens|opening|reception|"
             r"(?:it |that |which |award |entr\w+ |applications? )?closes|break up|breaks up|term (?:starts|ends|"
             r"begins)|sale (?:starts|"
             r"begins|is)|open (?:day|evening|house)|mot\b|exams?|inspection|graduation|invoice\w*|paid by|pay(?:s|"
             r"ment|able)?|"
-            r"starts? (?:on|back)|goes to press|prints? on|turns \d+ on|turns \d+|(?:first )?broadcast|airs?\b|airing|transmission|publication|tender|"
+            r"starts? (?:on|back)|goes to press|prints? on|turns \d+ on|turns \d+|(?:first )?broadcast|airs?\b|"
+            r"airing|transmission|publication|tender|"
             r"goes in\b|submission|"
             r"submit|appl(?:y|ication)|market|fayre|fete|match|gig|concert|performance|christening|baptism|funeral|"
             r"communion|prom|"
@@ -157,6 +169,8 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
             rf"{_PICTURES} (?:back |in |ready |done |over |needed |all |to (?:us|me|them|her|him|the \w+|\w+) "
             rf")*(?:by|bis|before|for|within|no later|latest|until|at the|due)|"
             rf"{_STRONG} (?:back |in |ready |done |over |needed |to \w+ )*(?:on|in)|"
+            rf"(?:fine|ok|okay|soon enough|early enough|good|plenty) for (?:the |all the )?{_PICTURES}|"
+            rf"needs? (?:it|{_PICTURES}) (?:quick(?:ly)?|fast|asap|urgently|soon)|"
             r"latest|no later than|ready (?:by|for|before)|asap by|must have|back (?:by|to us)|in by|for when|"
             r"done by(?! \d{4}| \d{1,2}\s?[ap]m| \d{1,2}[:.]\d\d| noon)|wants? it all|files|finals|"
             r"turn it round|turned round|in time for|at the latest|retouched|selects|like (?:the |them |it |"
@@ -164,14 +178,17 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
             r"have (?:them|it|the pictures|the pics|the images|everything) (?:by|for|before|on))"
             rf"(?![\w'])|\b(?:{_STRONG}|the rest|rest|the lot|everything|headshots|bilder|daten|dateien|final art|"
             rf"retouched \w+)"
-            rf"(?: |\s?(?::|=|-|>)\s?)(?=(?:the |on |by )?(?:\d|mon|tues?\b|tuesd|wed|thu|fri\b|frid|end of|early|first|last|"
+            rf"(?: |\s?(?::|=|-|>)\s?)(?=(?:the |on |by )?(?:\d|mon|tues?\b|tuesd|wed|thu|fri\b|frid|end of|early|"
+            rf"first|last|"
             r"mid|week|an? (?:week|fortnight|couple|few)|two |three ))"
         ),
     ),
     (
         DateKind.SHOOT,
         re.compile(
-            r"\b(?:shoot(?:s|ing)?|shot on|shooot\w*|shoto?t?ing|photograph(?:ed|ing)?|session|sitting|visit|we (?:go|come|meet|shoot)|would (?:therefore |then )?have|fixed (?:on|for)|dreh(?:tag)?|termin|settled on|(?:a|one|two|three|"
+            r"\b(?:shoot(?:s|ing)?|shot on|shooot\w*|shoto?t?ing|photograph(?:ed|ing)?|session|sitting|visit|"
+            r"we (?:go|come|meet|shoot)|would (?:therefore |then )?have|fixed (?:on|for)|dreh(?:tag)?|termin|"
+            r"settled on|(?:a|one|two|three|"
             r"couple of|half a|"
             r"\d) (?:full |whole )?days? (?:in|on|somewhere|between|at|within)|on location|on site|location day|"
             r"studio day|"
@@ -281,7 +298,8 @@ def before_clause(text: str, start: int) -> int:
 
 
 _IF = re.compile(
-    r"\b(?:if|should|in case|when|unless)\b(?P<what>[^,;.]{0,60}?),?\s+(?P<link>(?:(?:then|we|it|they|she|he|i|would|"
+    r"\b(?:if|should|in case|when|unless)\b(?P<what>[^,;.]{0,60}?),?\s+(?P<link>(?:(?:then|move|we|it|they|she|he|i|"
+    r"would|"
     r"will|could|can|go|be|do|"
     r"move|moves|to|on|for|say|the|have|use|try|it's|it'd|we'd|we'll|she'd|he'd|is|at|over)\s+)*)\Z"
 )
@@ -301,7 +319,7 @@ _NEAR_ONLY = (DateKind.LAUNCH, DateKind.MEETING, DateKind.SAMPLES, DateKind.QUOT
 _WEATHER = re.compile(rf"\b{WEATHER}")
 
 
-def is_other_case(text: str, start: int, end: int) -> bool:
+def is_other_case(text: str, start: int, end: int, *, behind: bool = False) -> bool:
     """Return whether a date is the way out: "or Sun 20 if the boiler's off".
 
     Parameters
@@ -312,6 +330,8 @@ def is_other_case(text: str, start: int, end: int) -> bool:
         Where the date begins.
     end : int
         Where it ends.
+    behind : bool
+        Whether another date stands before it in the sentence: then a comma does for "or".
 
     Returns
     -------
@@ -327,7 +347,8 @@ def is_other_case(text: str, start: int, end: int) -> bool:
     >>> is_other_case("sat, or sun if it's shut", 8, 11)
     True
     """
-    return bool((_OR_BEFORE.search(text[:start]) and _IF_BEHIND.match(text, end)) or _OR_IF.search(text[:start]))
+    led = _OR_BEFORE.search(text[:start]) or (behind and re.search(r",\s\Z", text[:start]))
+    return bool((led and _IF_BEHIND.match(text, end)) or _OR_IF.search(text[:start]))
 
 
 def _instead(text: str, since: int, start: int, end: int) -> bool:
@@ -336,6 +357,9 @@ def _instead(text: str, since: int, start: int, end: int) -> bool:
     if match is None:
         return False
     if _WEATHER.search(match["what"]):
+        return True
+    open_choice = re.search(r"\b(?:prefer\w*|you|suits?|better|easier|poss\w*|need\w*|like)\b", match["what"])
+    if not open_choice and re.search(r"\b(?:we'd|we'll|we would|we go|moves?)\b", match["link"]):
         return True
     return bool(re.search(r"\b(?:would be|it'd|then)\b", match["link"]) or re.match(r"\W{0,2}instead\b", text[end:]))
 
@@ -380,7 +404,7 @@ def kind_of(sentence: Sentence, start: int, end: int, since: int, until: int) ->
     if (clause_before := before_clause(text, start)) >= 0:
         shoots = any(c.kind is DateKind.SHOOT and since <= c.start and c.end <= clause_before for c in cues(text))
         return (DateKind.SHOOT if shoots else DateKind.DELIVERY), True
-    if _instead(text, since, start, end) or is_other_case(text, start, end):
+    if _instead(text, since, start, end) or is_other_case(text, start, end, behind=bool(since)):
         return DateKind.COVER, True
     clause = sentence.clause(start, end)
     for wide, (first, last) in enumerate(((max(clause.start, since), min(clause.end, until)), (since, until))):

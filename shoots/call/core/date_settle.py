@@ -37,6 +37,7 @@ def settle(drafts: Sequence[Draft]) -> tuple[list[Draft], list[Draft]]:
     kept, gone = list(drafts), list[Draft]()
     _join_options(kept, gone)
     _drop_unsaid(kept, gone)
+    _drop_open(kept, gone)
     _refine(kept, gone)
     _give_hours(kept, gone)
     _count_from_shoot(kept)
@@ -60,6 +61,19 @@ def _drop_unsaid(kept: list[Draft], gone: list[Draft]) -> None:
             continue
         kept.remove(draft)
         gone.append(draft)
+
+
+def _drop_open(kept: list[Draft], gone: list[Draft]) -> None:
+    """Leave out "earliest is the 15th" when a later day is named to shoot on."""
+    days = [d for d in kept if (v := _value(d)) and v.kind is DateKind.SHOOT and _days(v) and not v.after]
+    for draft in list(kept):
+        value = _value(draft)
+        if value is None or value.kind is not DateKind.SHOOT or not value.after or value.last or not value.first:
+            continue
+        since = value.first
+        if any((v := _value(d)) and (span := _days(v)) and span[0] >= since for d in days):
+            kept.remove(draft)
+            gone.append(draft)
 
 
 def _join_options(kept: list[Draft], gone: list[Draft]) -> None:
@@ -177,7 +191,8 @@ def _give_hours(kept: list[Draft], gone: list[Draft]) -> None:
 
 
 def _count_from_shoot(kept: list[Draft]) -> None:
-    shoot = next((days[1] for d in kept if (v := _value(d)) and v.kind is DateKind.SHOOT and (days := _days(v))), None)
+    ends = [days[1] for d in kept if (v := _value(d)) and v.kind is DateKind.SHOOT and (days := _days(v))]
+    shoot = max(ends, default=None)
     for index, draft in enumerate(kept):
         value = _value(draft)
         if value is None or value.kind is not DateKind.DELIVERY or shoot is None:

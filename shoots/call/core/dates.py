@@ -6,7 +6,16 @@ import re
 from dataclasses import replace
 from datetime import date, timedelta
 
-from shoots.call.core import date_context, date_days, date_groups, date_hours, date_kinds, date_vague, date_weeks
+from shoots.call.core import (
+    date_context,
+    date_days,
+    date_groups,
+    date_hours,
+    date_kinds,
+    date_vague,
+    date_weekdays,
+    date_weeks,
+)
 from shoots.call.core.date_groups import Group
 from shoots.call.core.date_words import Atom, Scene
 from shoots.call.core.drafts import DateKind, DateValue, Draft, DraftKind, Reason, ReasonCode
@@ -20,7 +29,8 @@ _HELD = re.compile(
 )
 _HEDGED = re.compile(r"\b(?:maybe|possibly|poss|prob(?:ably)?|ideally|might be|could be|perhaps)\b")
 _BY = re.compile(
-    r"\b(?:by|on or before|bis(?: zum)?|no later than|not later than|due(?: on| by| in)?|deadline(?: is| of|:)?|latest|until|till|"
+    r"\b(?:by|on or before|bis(?: zum)?|no later than|not later than|due(?: on| by| in)?|deadline(?: is| of|:)?|"
+    r"latest|until|till|"
     r"up to|"
     r"within|in by|"
     r"at the latest(?: by)?|deliver(?:y|ed)?(?: date)?(?:\s?[:=]|\s+by)?|needed(?: by| on| for)?|due:|for|end "
@@ -44,7 +54,8 @@ _BEFORE = re.compile(
 )
 _BEFORE_AT = re.compile(r"before")
 _AFTER = re.compile(
-    r"\b(?:after|from|not before|any ?time after|post|starting|no earlier than|not until|earliest)\s*(?:the |about )?\Z"
+    r"\b(?:after|from|not before|any ?time after|post|starting|no earlier than|not until|earliest(?: is| it's|"
+    r" would be)?)\s*(?:the |about )?\Z"
 )
 _AFTER_INCLUDES = ("from", "start", "not before", "no earlier", "earliest", "not until")
 _BREAK = re.compile(r",(?!\d)|\.\s|\bthen\b|\band\b|\s-\s|\+|\bbut\b|\bso\b|;|\bwith\b|\(|\s/\s|:(?=\s)")
@@ -234,7 +245,7 @@ def _atoms(scene: Scene) -> list[Atom]:
     if digits:
         for atom in [atom for atom in scene.atoms if atom.day]:
             scene.add_all(date_days.neighbours(scene, atom))
-    scene.add_all(date_weeks.weekdays(scene))
+    scene.add_all(date_weekdays.weekdays(scene))
     scene.add_all(date_weeks.weeks_and_counts(scene))
     scene.atoms.sort(key=lambda atom: atom.start)
     atoms = date_context.shifted(scene, scene.atoms)

@@ -24,7 +24,8 @@ _CLOCK = re.compile(
 )
 _AT = re.compile(
     rf"\b(?P<cue>at|from|call(?: time)?|call:|start(?:ing)?(?: at)?|starts(?: at)?|kick off(?: at)?|arrive(?: "
-    rf"at| for| by)?|crew call|doors(?: at)?|meet(?:ing)? at|there (?:for|by)|on site (?:for|by)|so (?:be )?(?:on|in|at) the \w+ (?:for|by|at)|till|until|"
+    rf"at| for| by)?|crew call|doors(?: at)?|meet(?:ing)? at|there (?:for|by)|on site (?:for|by)|so (?:be )?(?:on|in|"
+    rf"at) the \w+ (?:for|by|at)|till|until|"
     rf"wrap(?: at| by)?|finish(?: at| by)?|done by|out by|open(?:s)? at|begin(?:s)?(?: at)?)\s+(?:about |"
     rf"around |say )?(?P<h>{_HOUR})(?P<ish>ish| ish)?(?=\s*(?:$|[,;?!.)-](?!\d)|at\b|on\b|in the\b|sharp|"
     rf"start|please|for\b|if\b|for crew|and\b|to\b|till\b|until\b|or\b|the\b|mon|tue|wed|thu|fri|sat|sun))"
@@ -45,7 +46,11 @@ _END_CUE = re.compile(
     r"ends?(?: at)?|off by|-)|-)\s*(?:about |around )?\Z"
 )
 #: "8.30 to 5": the end of a stretch whose beginning is a time beyond doubt.
-_CLOSED = re.compile(r"\s?(?:-|to|till|til|until)\s?(?:about |around )?(?P<h>1[0-2]|[1-9]|" + _WORD + r")\s?(?P<p>am|pm)?(?![\w:/%]|\.\d)")
+_CLOSED = re.compile(
+    r"\s?(?:-|to|till|til|until)\s?(?:about |around )?(?P<h>1[0-2]|[1-9]|"
+    + _WORD
+    + r")\s?(?P<p>am|pm)?(?![\w:/%]|\.\d)"
+)
 #: "9-17 Uhr", "ab 8 Uhr", "8:30 bis 17 Uhr".
 _UHR = re.compile(
     r"(?<![\w.:/])(?:(?P<a>[01]?\d|2[0-3])(?:[:.](?P<am>[0-5]\d))?\s?(?:uhr\s?)?(?:-|bis)\s?)?"
@@ -160,7 +165,7 @@ def read(sentence: Sentence, *, dated: bool = False) -> list[Clock]:
         elif groups["h"]:
             hour, minute, part = int(groups["h"]), int(groups["m"]), groups["ap"] or ""
             dotted = "." in match.group() and not part
-            ranged = re.match(r"\s?(?:-|till|until|to|start|sharp|onwards?|ish)\s?", text[match.end() :])
+            ranged = re.match(r"\s?(?:-|till?|until|to|start|sharp|onwards?|ish)\s?", text[match.end() :])
             if (
                 dotted
                 and not ranged
@@ -318,7 +323,7 @@ def _hour(text: str) -> int:
 def _hours_meant(sentence: Sentence, begin: int, end: int, match: re.Match[str]) -> bool:
     """Tell "8-4" or "9 to 5" from a number of pictures."""
     text = sentence.text
-    if _ONLY_HOURS.fullmatch(text[: match.start()] + text[match.end() :]) and 6 <= begin and end < begin:
+    if _ONLY_HOURS.fullmatch(text[: match.start()] + text[match.end() :]) and begin >= 6 and end < begin:
         return True
     near = text[max(0, match.start() - 26) : match.start()] + " | " + text[match.end() : match.end() + 14]
     cue = re.search(

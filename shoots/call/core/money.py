@@ -109,6 +109,9 @@ _LABEL_AFTER = re.compile(
     r"(?:pot|kitty|bank)|to spend|max\b|tops\b|up ?front|upfront|deposit|in advance|on booking|on signature|retainer|"
     r"quid)"
 )
+_PER = re.compile(
+    r"\sper (?!cent\b|week|month|year|hour|annum|minute|mile|km|litre|second|night|person per)(?:extra )?[a-z]{3,}\b"
+)
 _LAST_BEFORE = re.compile(r"\blast (?:year|yr|time|job|one)(?:'s)?(?: \w+)? (?:was|were|came to|=)\s?\Z")
 #: A line with nothing but an amount, or a stretch of amounts.
 _ALONE = re.compile(
@@ -361,6 +364,12 @@ def _bare(
     if after_money and low >= 20 and UNIT.match(text, end):
         return False
     if after_money and low >= 50 and money_kinds.is_for_pictures(text, end):
+        return False
+    if re.search(r"\bday[ -]?rate\W{0,3}\Z", text[: match.start()]) and low >= 50:
+        return False
+    if after_money and low >= 20 and money_kinds.is_expense_before(text, match.start()) and _ENDS.match(text, end):
+        return False
+    if _PER.match(text, end) and low >= 20 and not year:
         return False
     if labelled and low >= 50 and not _COUNTED.match(text, end):
         return False

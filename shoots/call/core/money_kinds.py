@@ -28,7 +28,11 @@ _INCLUDED = re.compile(
     rf"\bwith {TAX}\b|\b{TAX}[ -](?:incl|included|inclusive|in)\b|"
     rf"\binc(?:l)?\b\.?\s*(?:\Z|[,;.)])|\b(?:gross|brutto|ttc)\b|\bno {TAX} on top|\b{TAX} is (?:in|included))"
 )
-_OUT_OF_IT = re.compile(rf"\b{TAX} (?:has to |must |will |to |would )?(?:comes?|be) out of (?:it|that|this)\b")
+_OUT_OF_IT = re.compile(
+    rf"\b{TAX} (?:(?:has to |must |will |to |would )?(?:comes?|be) out of|(?:is|'s) (?:already )?in) (?:it|that|this|"
+    rf"there)\b|"
+    rf"\b{TAX} (?:is )?(?:already )?included"
+)
 _NONE_YET = re.compile(
     rf"\b(?:don't know|not sure|unsure|wasn't sure|no idea|didn't say|ask|check)\b[^.;]{{0,24}}{TAX}|\bno "
     rf"{TAX}|\bnot {TAX} reg"
@@ -37,7 +41,7 @@ _TAX_BEFORE = re.compile(rf"\b(?:ex|exc|excl)\.? {TAX}\W*\Z|\bnet\W*\Z")
 TAX_FOLLOWS = re.compile(
     rf"\s?(?:\(|,)?\s?(?:\+|(?:plus|ex|excl?|exc|incl?|including|net|zzgl|exkl|inkl)\b)\.?\s?(?:the )?{TAX}\b"
 )
-_TAX_WORDS = re.compile(rf"\A\s?(?:\(|,)?\s?(?:\+|plus|ex\w*\.?|inc\w*\.?)\s?(?:the )?{TAX}\)?")
+_TAX_WORDS = re.compile(rf"\A\s?(?:\(|,)?\s?(?:\+|plus|ex\w*\.?|inc\w*\.?)\s?(?:the )?{TAX}(?:/{TAX})?\)?")
 _FOR_ALL = re.compile(
     rf"\b(?:both|all|alles|each|everything|prices|figures)\b[^;]{{0,16}}{TAX}|,\s?(?:ex|excl?|exc|plus|inc|incl)\.? "
     rf"{TAX}\W*\Z"
@@ -53,7 +57,8 @@ UNIT = re.compile(
 )
 EACH = re.compile(r"\s?(?:\(|,)?\s?(?:each|ea\b|apiece|a pop|a piece|per piece|pp|p/p)\b")
 DAY = re.compile(
-    r"\s?(?:/|\bper\b|\ba\b|\bp/)\s?-?(?:half[ -]?|full[ -]?)?(?:day|d)\b|\s?(?:(?:half|full)[ -]day\b|day ?rate|/ ?day|pd\b|p\.d\.)"
+    r"\s?(?:/|\bper\b|\ba\b|\bp/)\s?-?(?:half[ -]?|full[ -]?)?(?:day|d)\b|\s?(?:(?:half|full)[ -]day\b|day ?rate|"
+    r"/ ?day|pd\b|p\.d\.)"
 )
 #: "£25 a sari": a price for each of a thing that is in no lexicon.
 _ANY_UNIT = re.compile(
@@ -102,7 +107,8 @@ _COSTS = (
     r"(?:expenses|exes|travel|mileage|petrol|fuel|parking|props?|stylist|mua|hmua|hair|make-?up|assistant|"
     r"catering|lunch|"
     r"model(?:'?s)?(?: fees?)?|talent|hotel|accommodation|train|flights?|ferry|permit(?: fee)?|courier|"
-    r"ingredients|materials|insurance|reisekosten|spesen|fahrtkosten|nebenkosten|anfahrt|miete|studio(?: hire)?|location(?: fee| house)?|"
+    r"ingredients|materials|insurance|reisekosten|spesen|fahrtkosten|nebenkosten|anfahrt|miete|studio(?: hire)?|"
+    r"location(?: fee| house)?|"
     r"location house|hire|set build|set|kit hire|kit|retoucher|landowner|farmer|owner|casting|van|taxi|b&b|airbnb)"
 )
 _EXPENSE_BEFORE = re.compile(
@@ -393,3 +399,30 @@ def is_expense(text: str, end: int) -> bool:
     True
     """
     return bool(_EXPENSE_BEHIND.match(text, end))
+
+
+def is_expense_before(text: str, start: int) -> bool:
+    """Return whether a number stands behind what costs extra: "fuel 150".
+
+    Parameters
+    ----------
+    text : str
+        A cleaned sentence.
+    start : int
+        Where the number begins.
+
+    Returns
+    -------
+    bool
+        True when what stands before it is a cost.
+
+    References
+    ----------
+    Own rule, see tests.
+
+    Examples
+    --------
+    >>> is_expense_before("food and fuel 150", 14)
+    True
+    """
+    return bool(_EXPENSE_BEFORE.search(text[:start]))

@@ -57,7 +57,8 @@ _DAY_GOES_ON = re.compile(
     r"(?:(?<![\d.])|(?<=[-+]))\d{1,2}(?:\.(?:0?[1-9]|1[0-2]))?\Z|\b(?P<weekday>mo|di|mi|do|fr|sa|so)\Z"
 )
 _GOES_ON = re.compile(
-    r"\s(?:[-+&/,(]|\d{1,2}\.|und\b|and\b|oder\b|or\b|bis\b|to\b|ab\b|jan|feb|m[a\u00e4]r|apr|mai\b|jun|jul|aug|sep|okt|nov|dez)"
+    r"\s(?:[-+&/,(]|\d{1,2}\.|und\b|and\b|oder\b|or\b|bis\b|to\b|ab\b|jan|feb|m[a\u00e4]r|apr|mai\b|jun|jul|aug|sep|"
+    r"okt|nov|dez)"
 )
 _ABBREVIATION = re.compile(
     r"(?:^|[\s(\d])(?:incl|excl|inkl|exkl|zzgl|inc|exc|ex|approx|max|min|mths?|mos?|yrs?|wks?|no|nr|st|rd|ave|dr|mr|"

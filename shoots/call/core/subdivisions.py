@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import re
 from functools import cache
 from typing import Any
@@ -135,7 +136,7 @@ def find(text: str, raw: str, *, country: str, about_use: bool) -> list[tuple[in
 def _nothing_else(text: str, found: list[tuple[int, int, tuple[str, ...]]]) -> bool:
     """Return whether a sentence is nothing but a list of parts: "Quebec and Ontario;"."""
     gaps = [text[: found[0][0]], text[found[-1][1] :]]
-    between = [text[a[1] : b[0]] for a, b in zip(found, found[1:], strict=False)]
+    between = [text[a[1] : b[0]] for a, b in itertools.pairwise(found)]
     return all(not re.search(r"\w", gap) for gap in gaps) and all(_JOIN.fullmatch(gap) for gap in between)
 
 

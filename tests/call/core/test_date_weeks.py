@@ -8,7 +8,8 @@ import pytest
 
 from shoots.call.core.date_context import widened_to_week
 from shoots.call.core.date_days import with_month
-from shoots.call.core.date_weeks import weekdays, weeks_and_counts
+from shoots.call.core.date_weekdays import weekdays
+from shoots.call.core.date_weeks import weeks_and_counts
 from shoots.call.core.date_words import Atom, Scene
 from tests.call.core.notes import CALLED, sentence
 

@@ -10,7 +10,11 @@ import pytest
 
 from shoots.call.core.measure import measure
 
-NOTES = tomllib.loads((Path(__file__).parent / "when_and_terms.toml").read_text(encoding="utf-8"))["note"]
+NOTES = [
+    note
+    for name in ("when_and_terms", "when_and_terms_notes")
+    for note in tomllib.loads((Path(__file__).parent / f"{name}.toml").read_text(encoding="utf-8"))["note"]
+]
 #: What this table is about; the other fields have notes of their own.
 FIELDS = ("dates", "money", "licence", "territories")
 
