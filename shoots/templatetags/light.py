@@ -13,6 +13,7 @@ from django.utils.translation import ngettext
 from shoots.lighting.core.scales import aperture_scale, nearest_mark
 from shoots.lighting.core.wishes import Wish
 from shoots.lighting.queries import pages as lighting
+from shoots.lighting.queries.gauges import thirds_of
 from shoots.lighting.queries.notation import bearing_words, meter_text
 from shoots.schedule.queries import care
 from shoots.shotlist import queries as shotlist
@@ -145,6 +146,13 @@ def thirds(count: int) -> str:
     """⅓, ⅔, 1, 1⅓: thirds of a stop as they are spoken."""
     whole, rest = divmod(count, 3)
     return (f"{whole}" if whole else "") + ("", "⅓", "⅔")[rest]
+
+
+@register.filter
+def give_or_take(spread_stops: float) -> str:
+    """± ⅔ stop: a spread in stops up to the next third, at least one."""
+    count = thirds_of(spread_stops)
+    return "± " + ngettext("%(n)s stop", "%(n)s stops", 1 if count <= 3 else 2) % {"n": thirds(count)}
 
 
 @register.filter

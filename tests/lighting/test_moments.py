@@ -13,12 +13,13 @@ from django.urls import reverse
 
 from shoots.lighting.core.readings import Reading
 from shoots.lighting.core.scales import aperture_scale, nearest_mark
-from shoots.lighting.models import Setup
+from shoots.lighting.models import LightFactor, Setup
 from shoots.lighting.queries import pages
 from shoots.lighting.queries.gauges import dial_of
 from shoots.lighting.queries.notation import meter_text
 from shoots.lighting.queries.sunlight import sun_words
 from shoots.places.core.sun import SunPosition
+from shoots.templatetags.light import give_or_take
 from tests import factories
 from tests.lighting.factories import make_lit_setup
 
@@ -130,6 +131,10 @@ def test_a_setup_s_page_adds_at_most_four_queries_to_any_page_of_a_shoot(browser
     assert queries(url("setup_detail", setup.pk) + "?find=1") == page + 1
     Setup.objects.filter(pk=setup.pk).update(frames=100, gust_m_s=5, wish_blur_mm=2, subject_speed_m_s=4)
     assert queries(url("setup_detail", setup.pk)) == page
+    # Who holds what the wind asks to be held is one more, and within the bound.
+    Setup.objects.filter(pk=setup.pk).update(place=factories.make_place(setup.studio), gust_m_s=3)
+    assert "is missing in the crew" in browser.get(url("setup_detail", setup.pk)).content.decode().replace("are", "is")
+    assert queries(url("setup_detail", setup.pk)) - least <= 4
 
 
 def test_every_number_of_the_page_can_be_opened(browser, shoot, studio) -> None:
@@ -159,3 +164,36 @@ def test_the_card_on_a_call_sheet_says_what_the_page_s_meter_shows(shoot) -> Non
     page = pages.setup_page(pages.setups_to_show().get(pk=setup.pk), None)
     read = meter_text(page.lamps[0].light.reading.metered)
     assert card.drawing.heads[0].label.lines == ("Key 1/1", read, "2.2 m high")
+
+
+@pytest.mark.parametrize(
+    ("spread", "words"),
+    [(0.1, "± ⅓ stop"), (1 / 3, "± ⅓ stop"), (0.4, "± ⅔ stop"), (1.0, "± 1 stop"), (1.5, "± 1⅔ stops")],
+)
+def test_a_spread_is_said_in_thirds_and_never_smaller_than_it_is(spread, words) -> None:
+    assert give_or_take(spread) == words
+
+
+def test_the_page_names_what_makes_its_one_aperture_unsure(browser, shoot, studio) -> None:
+    """Independent errors count by the light that each gives: the computed sky where it rules, the key where it does."""
+    place = factories.make_place(studio)
+    factories.make_day(shoot, place=place)
+    bright = make_lit_setup(
+        shoot, place=place, spot=factories.make_spot(place), ambient_ev100=None, shoot_time=time(12)
+    )[0]
+    text = browser.get(url("setup_detail", bright.pk)).content.decode()
+    assert "the ambient light is computed from sun and cloud, ± " in text
+    dim = make_lit_setup(shoot, place=place, ambient_ev100=0.0)[0]
+    text = browser.get(url("setup_detail", dim.pk)).content.decode()
+    assert "Mostly because A is planned with stated numbers, ± " in text
+
+
+def test_what_the_meter_has_found_is_one_aperture_give_or_take_a_third(browser, shoot, owner) -> None:
+    """A reading of the key in the dark: nothing else is left to be unsure of."""
+    setup, (key,) = make_lit_setup(shoot, ambient_ev100=-6.0)
+    LightFactor.objects.create(
+        studio=shoot.studio, lamp=key.lamp, modifier=key.modifier, stops=0.0, spread_stops=0.2, readings=3
+    )
+    text = browser.get(url("setup_detail", setup.pk)).content.decode()
+    assert "<span>± ⅓ stop</span>" in text
+    assert "Mostly because" not in text

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from shoots.lighting.core.readings import Reading
+from shoots.lighting.core.readings import Reading, SetupReading
 from shoots.lighting.core.scales import aperture_scale
 
 GAUGE_STOPS = 5.0
@@ -30,6 +30,14 @@ class DialMark:
     label: str
     is_the_one: bool
     is_likely: bool
+
+
+@dataclass(frozen=True)
+class MainDoubt:
+    """What makes the one aperture most unsure: a light by its letter, or the ambient light with an empty one."""
+
+    letter: str
+    spread_stops: float
 
 
 @dataclass(frozen=True)
@@ -61,11 +69,35 @@ def span_gauge(low: float, high: float) -> Gauge:
     return Gauge(place((low + high) / 2.0), place(low), round(place(high) - place(low), 1))
 
 
+def thirds_of(spread_stops: float) -> int:
+    """Return a spread in thirds of a stop, up to the next one; at least one, as nothing finer can be set."""
+    return max(1, math.ceil(3.0 * spread_stops - 1e-6))
+
+
+def main_doubt(reading: SetupReading) -> MainDoubt | None:
+    """Return what adds most to the spread of all light together: what errs widely, and gives much of the light.
+
+    None in the dark. Light that panels throw back errs with the lights it comes from and is not named.
+    """
+    if reading.total is None:
+        return None
+    found = [(one.letter, one.reading) for one in reading.lights if one.at_front]
+    parts = [
+        ((part.f_number / reading.total.f_number) ** 2 * part.spread_stops, letter, part.spread_stops)
+        for letter, part in [*found, ("", reading.ambient)]
+        if part is not None
+    ]
+    if not parts:
+        return None
+    _weight, letter, spread = max(parts)
+    return MainDoubt(letter, spread)
+
+
 def dial_of(reading: Reading) -> Dial:
     """Return the one aperture of a reading with its neighbours."""
     scale = aperture_scale()
     place = scale.index(reading.nominal)
-    thirds = max(1, math.ceil(3.0 * reading.spread_stops - 1e-6))
+    thirds = thirds_of(reading.spread_stops)
     first = max(0, place - DIAL_MARKS)
     marks = tuple(
         DialMark(mark.label, first + n == place, abs(first + n - place) <= thirds)

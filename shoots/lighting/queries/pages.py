@@ -28,7 +28,7 @@ from shoots.lighting.queries.care import BatteryRow, WindRow, battery_rows, wind
 from shoots.lighting.queries.drawing import Drawing, drawing_of
 from shoots.lighting.queries.factors import difference_of
 from shoots.lighting.queries.finding import Finding, NoSuchMend, WishRow, bag_filters, find, wish_rows
-from shoots.lighting.queries.gauges import Dial, Gauge, dial_of, gauge_of, span_gauge
+from shoots.lighting.queries.gauges import Dial, Gauge, MainDoubt, dial_of, gauge_of, main_doubt, span_gauge
 from shoots.lighting.queries.notation import meter_text, power_words
 from shoots.lighting.queries.panels import PanelCard, panel_cards
 from shoots.lighting.queries.rows import (
@@ -102,6 +102,7 @@ class SetupPage:
     total_gauge: Gauge | None
     background_gauge: Gauge | None
     dial: Dial | None
+    doubt: MainDoubt | None
     drawing: Drawing | None
     side: Side | None
     warned: tuple[Warned, ...]
@@ -138,6 +139,11 @@ class SetupPage:
     def all_warned(self) -> tuple[Warned, ...]:
         """Everything that will show or go wrong, by light, then the camera's."""
         return tuple(one for card in self.lamps for one in card.warned) + self.warned
+
+    @property
+    def doubted_light(self) -> LampCard | None:
+        """The light that makes the one aperture most unsure; None where that is the ambient light, or nothing."""
+        return next((card for card in self.lamps if self.doubt and card.letter == self.doubt.letter), None)
 
     @property
     def is_level(self) -> bool:
@@ -265,6 +271,7 @@ def setup_page(setup: Setup, at: datetime | None, *, is_asked: bool = False, men
         else None,
         ambient_miss_stops=asked.ambient_misses_by(ambient.stops) if asked and ambient else None,
         dial=dial_of(reading.total) if reading and reading.total else None,
+        doubt=main_doubt(reading) if reading else None,
         drawing=drawing_for(setup, lamps, sky, reading),
         side=side_for(setup, lamps, sky),
         warned=tuple(one for one in shown.warned if not one.letter),
