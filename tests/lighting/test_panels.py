@@ -36,7 +36,7 @@ def url(name, *args):
 
 def typed(panel, **changes):
     return {
-        "version": 0, "panel": panel.pk, "for_lamp": "", "shields": "SUBJECT", "covers": "1", "distance_m": "1",
+        "version": 0, "panel": panel.pk, "for_lamp": "", "shields": "SUBJECT", "covers": "", "distance_m": "1",
         "bearing_deg": "300", "height_m": "1.4", **changes,
     }  # fmt: skip
 

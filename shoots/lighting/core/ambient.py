@@ -8,7 +8,7 @@ with the weight (1 + cos θ)/2, the shadow that a half sphere throws; plane geom
 """
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 
 from shoots.lighting.core.colour import daylight_colour
@@ -41,6 +41,12 @@ ON_SUBJECT = Formula(
     "Receptor turned to the camera under an even sky; own derivation",
 )
 METERED = Formula("metered_ev", "EV100 = reading", "EV", "A meter reading on the spot")
+SUN_OF_READING = Formula(
+    "sun_in_the_reading",
+    "E_sun = E_sun,computed · 2^(reading − computed)",
+    "lx",
+    "The reading is split between sun and sky as the estimate for that moment is; own arrangement",
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,6 +106,10 @@ class Ambient:
         How it came about.
     sun : Sunlight or None
         Its sun, None without one or where it is not known.
+    even : bool
+        True where it is known to have no sun in it: a closed sky, or open shade.
+    under_panels : bool
+        True for a reading that was taken with the scrims and flags for sun and sky up, so that it holds what they do.
     """
 
     ev100: float | None
@@ -110,6 +120,8 @@ class Ambient:
     metered: bool = False
     because: tuple[Step, ...] = ()
     sun: Sunlight | None = None
+    even: bool = False
+    under_panels: bool = False
 
     def __post_init__(self) -> None:
         if self.ev100 is not None:
@@ -345,6 +357,7 @@ def ambient_from_sky(
             ),
         ),
         sun=Sunlight(normal, normal * facing, math.degrees(turn), sun.altitude_deg) if normal > 0.0 else None,
+        even=normal <= 0.0,
     )
 
 
@@ -389,6 +402,8 @@ def metered_ambient(
     background_ev100: float | None = None,
     colour_k: float = 5500.0,
     spread_stops: float = METER_SPREAD_STOPS,
+    estimate: Ambient | None = None,
+    under_panels: bool = False,
 ) -> Ambient:
     """Return the ambient light that readings state, in the place of an estimate.
 
@@ -402,6 +417,11 @@ def metered_ambient(
         Colour temperature, 500 to 1e6. [K]
     spread_stops : float
         How far a reading may lie off, 0 to 10. [stop]
+    estimate : Ambient or None
+        What sun and sky were computed to give at that moment: the reading is split between the two as the estimate
+        is. None where nobody knows how much of the reading is sun.
+    under_panels : bool
+        Whether it was taken with the scrims and flags for sun and sky up.
 
     Returns
     -------
@@ -422,5 +442,24 @@ def metered_ambient(
     >>> metered_ambient(12.0).metered
     True
     """
-    step = METERED.step(ev100, ("ev100", ev100, "EV"))
-    return Ambient(ev100, spread_stops, background_ev100, spread_stops, colour_k, True, (step,))
+    steps = [METERED.step(ev100, ("ev100", ev100, "EV"))]
+    sun = None
+    if estimate is not None and estimate.sun is not None and estimate.ev100 is not None and not under_panels:
+        more = math.exp2(ev100 - estimate.ev100)
+        normal = min(SUN.high, estimate.sun.normal_lx * more)
+        on_subject = min(SUN.high, estimate.sun.on_subject_lx * more)
+        sun = replace(estimate.sun, normal_lx=normal, on_subject_lx=on_subject)
+        given = (("ev100", ev100, "EV"), ("computed_ev100", estimate.ev100, "EV"))
+        steps.append(SUN_OF_READING.step(on_subject, *given, ("computed_sun_lx", estimate.sun.on_subject_lx, "lx")))
+    return Ambient(
+        ev100,
+        spread_stops,
+        background_ev100,
+        spread_stops,
+        colour_k,
+        metered=True,
+        because=tuple(steps),
+        sun=sun,
+        even=estimate is not None and estimate.even,
+        under_panels=under_panels,
+    )

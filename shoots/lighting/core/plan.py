@@ -14,7 +14,7 @@ import math
 from dataclasses import dataclass
 
 from shoots.kit.core.panels import PanelKind
-from shoots.lighting.core.aids import panel_normal
+from shoots.lighting.core.blocking import panel_normal
 from shoots.lighting.core.framecheck import View, camera_view, light_position
 from shoots.lighting.core.panels import PlacedPanel
 from shoots.lighting.core.setup import Part, PlacedLight, Setup, light_direction

@@ -9,19 +9,15 @@ ISO 2720:1974, ISO 10157:1991 (flash meters include continuous light; scope read
 """
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import NamedTuple
 
 from shoots.kit.core.lamps import LampKind
-from shoots.kit.core.panels import PanelKind
 from shoots.lighting.core.aids import (
     REFLECTED_SPREAD_STOPS,
-    SPILL_SHARE,
-    THROWN_BACK,
     AidedAmbient,
     aided_ambient,
     scrims_of,
-    subject_output,
 )
 from shoots.lighting.core.colour import appearance, filtered_colour
 from shoots.lighting.core.exposure import EV100, ev100
@@ -30,7 +26,8 @@ from shoots.lighting.core.metering import F_NUMBER_FOR_EXPOSURE, luminous_exposu
 from shoots.lighting.core.mixing import SUM_OF_LIGHTS, lighting_ratio
 from shoots.lighting.core.motion import motion_blur
 from shoots.lighting.core.output import Sync, clipped_shares, flash_tail, sync_of
-from shoots.lighting.core.panels import PlacedPanel, Shields
+from shoots.lighting.core.panelreadings import PanelReading, panel_reading, thrown_step
+from shoots.lighting.core.panels import PlacedPanel
 from shoots.lighting.core.quality import (
     Direction,
     Softness,
@@ -39,10 +36,10 @@ from shoots.lighting.core.quality import (
     penumbra_width,
     softness,
 )
-from shoots.lighting.core.scales import Mark, aperture_scale, nearest_mark
+from shoots.lighting.core.scales import aperture_scale, nearest_mark
 from shoots.lighting.core.setup import Part, PlacedLight, Setup, light_direction, reaches_front
-from shoots.lighting.core.sources import Front, flagged_share
-from shoots.lighting.core.tenths import METERED, MeterReading, meter_reading
+from shoots.lighting.core.sources import Front
+from shoots.lighting.core.tenths import METERED, Reading, meter_reading
 from shoots.values.steps import Formula, Step
 
 NOSE_M, JAW_M = 0.03, 0.08
@@ -56,34 +53,6 @@ AGAINST_CHOSEN = Formula("stops_against_chosen", "ΔEV = log₂(H · S / (C · N
 BACKGROUND_TONE = Formula(
     "background_tone", "ΔEV = log₂(L · S · t / (K · N²)) − ND", "stop", "ISO 2720:1974, reflected-light equation"
 )
-
-
-@dataclass(frozen=True, slots=True)
-class Reading:
-    """What a meter would show, and how it lies to the chosen exposure.
-
-    Attributes
-    ----------
-    f_number : float
-        Exact, at the chosen ISO and time. [1]
-    nominal : Mark
-        On the third-stop scale.
-    metered : MeterReading or None
-        As a meter shows it, mark and tenths; None beyond any meter.
-    stops : float
-        Against the chosen settings with their filters, positive for more light. [stop]
-    spread_stops : float
-        How far it may lie off, to either side. [stop]
-    because : tuple[Step, ...]
-        How it came about.
-    """
-
-    f_number: float
-    nominal: Mark
-    metered: MeterReading | None
-    stops: float
-    spread_stops: float
-    because: tuple[Step, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,35 +114,6 @@ class LightReading:
     t01_s: float | None
     blur_mm: float
     background_stops: float | None
-
-
-@dataclass(frozen=True, slots=True)
-class PanelReading:
-    """What one panel does.
-
-    Attributes
-    ----------
-    letter : str
-        Its letter.
-    kind : PanelKind
-        What kind it is.
-    gives : Reading or None
-        What it throws onto the subject, all lights and the ambient together; None for one that throws
-        nothing worth a word.
-    takes_stops : float
-        What it takes of the light or ambient that it is for, at most 0, -inf for all of it: on the subject, a
-        black board on the shadow side. [stop]
-    """
-
-    letter: str
-    kind: PanelKind
-    gives: Reading | None
-    takes_stops: float
-
-    @property
-    def does_nothing(self) -> bool:
-        """Whether the picture is the same without it."""
-        return self.gives is None and self.takes_stops > -0.02
 
 
 @dataclass(frozen=True, slots=True)
@@ -403,29 +343,11 @@ def _panel_reading(
 ) -> PanelReading:
     """Return what a panel throws onto the subject, and what it takes of its light."""
     own = [amount for letter, amount in thrown if letter == panel.letter]
-    takes = 0.0
     if aided is not None:
         own += [amount * setup.exposure.shutter_s for letter, amount in aided.thrown_lx if letter == panel.letter]
-        takes = dict(aided.taken_stops).get(panel.letter, 0.0)
     amount = math.fsum(sorted(own))
-    if panel.for_letter and panel.panel.kind in (PanelKind.FLAG, PanelKind.SCRIM):
-        takes = _taken_from_light(setup, panel)
-    step = THROWN_BACK.step(amount, ("reflectance", panel.panel.reflectance, "1"), ("gain", panel.panel.gain, "1"))
-    return PanelReading(panel.letter, panel.panel.kind, _reading(setup, amount, REFLECTED_SPREAD_STOPS, (step,)), takes)
-
-
-def _taken_from_light(setup: Setup, panel: PlacedPanel) -> float:
-    """Return what a flag or scrim takes of its light, on subject or background, whichever it is for."""
-    rest = replace(setup, panels=tuple(one for one in setup.panels if one.letter != panel.letter))
-    for light in setup.lights:
-        if light.letter == panel.for_letter:
-            if panel.panel.kind is PanelKind.FLAG and panel.shields is Shields.LENS:
-                return _stops(flagged_share(panel.covers))
-            if panel.panel.kind is PanelKind.FLAG and panel.shields is Shields.BACKGROUND:
-                return _stops(flagged_share(panel.covers, SPILL_SHARE))
-            before, after = subject_output(rest, light).amount, subject_output(setup, light).amount
-            return _stops(after / before) if before > 0.0 else 0.0
-    return 0.0
+    steps = (thrown_step(setup, panel, amount),) if amount > 0.0 else ()
+    return panel_reading(setup, panel, aided, _reading(setup, amount, REFLECTED_SPREAD_STOPS, steps))
 
 
 def _background(setup: Setup, setting_ev100: float, lit: list[_Lit]) -> tuple[float | None, float, tuple[Step, ...]]:

@@ -9,6 +9,8 @@ import math
 import re
 from dataclasses import dataclass
 
+from shoots.lighting.core.scales import Mark
+from shoots.values.steps import Step
 from shoots.values.units import Range
 
 METERED = Range(0.5, 175.0, "1")
@@ -35,6 +37,34 @@ class MeterReading:
     tenths: int
     f_number: float
     other_f_number: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """What a meter would show, and how it lies to the chosen exposure.
+
+    Attributes
+    ----------
+    f_number : float
+        Exact, at the chosen ISO and time. [1]
+    nominal : Mark
+        On the third-stop scale.
+    metered : MeterReading or None
+        As a meter shows it, mark and tenths; None beyond any meter.
+    stops : float
+        Against the chosen settings with their filters, positive for more light. [stop]
+    spread_stops : float
+        How far it may lie off, to either side. [stop]
+    because : tuple[Step, ...]
+        How it came about.
+    """
+
+    f_number: float
+    nominal: Mark
+    metered: MeterReading | None
+    stops: float
+    spread_stops: float
+    because: tuple[Step, ...]
 
 
 class NoMeterReading(ValueError):

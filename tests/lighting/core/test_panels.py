@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from shoots.kit.core.panels import PANELS, Panel
 from shoots.lighting.core.framecheck import light_position
-from shoots.lighting.core.panels import PlacedPanel, dot, half_way, placed_at, towards
+from shoots.lighting.core.panels import PlacedPanel, dot, half_way, placed_at, towards, turn_and_tilt, turned
 from shoots.lighting.core.setup import Part, PlacedLight
 from shoots.values.units import OutOfRange
 from tests.lighting.core.setups import HEAD
@@ -37,3 +37,8 @@ def test_what_cannot_be_a_place_is_named() -> None:
     for wrong in ({"bearing_deg": 999.0}, {"floor_m": -1.0}, {"height_m": -1.0}, {"covers": 2.0}):
         with pytest.raises(OutOfRange, match=next(iter(wrong))):
             PlacedPanel("1", PANELS[Panel.FLAG], **wrong)
+
+
+@given(st.floats(-179.0, 179.0), st.floats(-89.0, 89.0))
+def test_turn_and_tilt_lead_there_and_back(turn: float, tilt: float) -> None:
+    assert turn_and_tilt(turned(turn, tilt)) == pytest.approx((turn, tilt), abs=1e-6)
