@@ -15,10 +15,14 @@ from enum import StrEnum
 
 from shoots.kit.core.lamps import LampKind
 from shoots.lighting.core.aids import shields_lens
+from shoots.lighting.core.blocking import panel_outline
 from shoots.lighting.core.exposures import background_exposure
 from shoots.lighting.core.lens import field_of_view
 from shoots.lighting.core.output import Sync, clipped_shares, light_output, sync_of
+from shoots.lighting.core.panels import PlacedPanel, Vector
+from shoots.lighting.core.panelshapes import held_at, seen_planes
 from shoots.lighting.core.setup import CameraPlace, Part, PlacedLight, Setup
+from shoots.lighting.core.shadows import clipped
 from shoots.lighting.core.sharpness import airy_diameter
 
 EDGE_STOPS = -0.2
@@ -158,9 +162,9 @@ def _in_view(place: CameraPlace, view: View, point: tuple[float, float, float], 
     return abs(x) < half_x + radius_m and abs(up) < half_y + radius_m
 
 
-def _stand_in_view(place: CameraPlace, view: View, light: PlacedLight) -> bool:
-    """Return whether any part of the pole below a light is in the frame, looked at every 5 cm."""
-    x, y, top = light_position(light)
+def _stand_in_view(place: CameraPlace, view: View, held: Vector) -> bool:
+    """Return whether any part of the pole below what a stand holds is in the frame, looked at every 5 cm."""
+    x, y, top = held
     count = max(2, math.ceil(top / 0.05) + 1)
     return any(_in_view(place, view, (x, y, top * index / (count - 1)), 0.02) for index in range(count))
 
@@ -187,7 +191,7 @@ def _light_troubles(setup: Setup, view: View, light: PlacedLight, background_lx_
     place = light_position(light)
     if _in_view(setup.place, view, place, light.front.largest_m / 2.0):
         found.append(Warned(Trouble.HEAD_IN_FRAME, light.letter, 1.0))
-    elif _stand_in_view(setup.place, view, light):
+    elif _stand_in_view(setup.place, view, place):
         found.append(Warned(Trouble.STAND_IN_FRAME, light.letter, 1.0))
     if light.stand is not None and light.height_m > light.stand.max_height_m:
         found.append(Warned(Trouble.STAND_TOO_LOW, light.letter, light.height_m - light.stand.max_height_m))
@@ -205,6 +209,21 @@ def _light_troubles(setup: Setup, view: View, light: PlacedLight, background_lx_
     if mired <= 0.0:
         found.append(Warned(Trouble.BEYOND_BLUE, light.letter, -mired))
     return found + _shutter_troubles(setup, light)
+
+
+def _panel_troubles(setup: Setup, view: View, panel: PlacedPanel) -> list[Warned]:
+    """Return what shows of a panel: any part of its outline, else its stand, and a stand that is too short."""
+    found = []
+    place = setup.place
+    lens = (0.0, -place.distance_m, place.height_m)
+    planes = seen_planes(lens, view.horizontal_deg, view.vertical_deg, view.tilt_deg)
+    if clipped(panel_outline(setup, panel), planes):
+        found.append(Warned(Trouble.PANEL_IN_FRAME, panel.letter, 1.0))
+    elif any(_stand_in_view(place, view, held) for held in held_at(setup, panel)):
+        found.append(Warned(Trouble.STAND_IN_FRAME, panel.letter, 1.0))
+    if panel.stand is not None and panel.height_m > panel.stand.max_height_m:
+        found.append(Warned(Trouble.STAND_TOO_LOW, panel.letter, panel.height_m - panel.stand.max_height_m))
+    return found
 
 
 def _shutter_troubles(setup: Setup, light: PlacedLight) -> list[Warned]:
@@ -247,8 +266,7 @@ def troubles(setup: Setup) -> tuple[Warned, ...]:
     for light in setup.lights:
         found.extend(_light_troubles(setup, view, light, lit))
     for panel in setup.panels:
-        if _in_view(setup.place, view, panel.position, min(panel.front.width_m, panel.front.height_m) / 2.0):
-            found.append(Warned(Trouble.PANEL_IN_FRAME, panel.letter, 1.0))
+        found.extend(_panel_troubles(setup, view, panel))
     airy = airy_diameter(setup.exposure.f_number)
     if airy > DIFFRACTION_PIXELS * 1000.0 * setup.camera.pitch_mm:
         found.append(Warned(Trouble.DIFFRACTION, "", airy))

@@ -13,10 +13,8 @@ Own arrangement; bearing convention of `shoots.lighting.core.quality`.
 import math
 from dataclasses import dataclass
 
-from shoots.kit.core.panels import PanelKind
-from shoots.lighting.core.blocking import panel_normal
 from shoots.lighting.core.framecheck import View, camera_view, light_position
-from shoots.lighting.core.panels import PlacedPanel
+from shoots.lighting.core.panelshapes import DrawnPanel, Point, drawn_panel
 from shoots.lighting.core.setup import Part, PlacedLight, Setup, light_direction
 from shoots.places.core.sun import SunPosition, shadow_length
 from shoots.values.units import Range, wrap_bearing, wrap_turn
@@ -27,20 +25,6 @@ LONGEST_SHADOW_M = 6.0
 MARGIN_M = 0.6
 """White round the drawing. [m]"""
 SCALE_BARS_M = (0.25, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0)
-
-
-@dataclass(frozen=True, slots=True)
-class Point:
-    """A point of the drawing.
-
-    Attributes
-    ----------
-    x, y : float
-        To the right and down the paper. [m]
-    """
-
-    x: float
-    y: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,28 +87,6 @@ class DrawnLight:
     height_m: float
     power: float
     group: str
-
-
-@dataclass(frozen=True, slots=True)
-class DrawnPanel:
-    """A reflector, board, flag or scrim on the plan.
-
-    Attributes
-    ----------
-    letter : str
-        Written beside it.
-    kind : PanelKind
-        How it is drawn.
-    at : Point
-        Its middle.
-    front : tuple[Point, Point]
-        The ends of its width, square to the way it is turned.
-    """
-
-    letter: str
-    kind: PanelKind
-    at: Point
-    front: tuple[Point, Point]
 
 
 @dataclass(frozen=True, slots=True)
@@ -249,6 +211,8 @@ class Section:
         Where the background stands; None without one. [m]
     extent : Extent
         The paper.
+    panels : tuple[DrawnPanel, ...]
+        In the order of the setup.
     """
 
     subject: tuple[Point, Point]
@@ -258,6 +222,7 @@ class Section:
     heights: tuple[Dimension, ...]
     background_x: float | None
     extent: Extent
+    panels: tuple[DrawnPanel, ...] = ()
 
 
 def _middle(a: Point, b: Point) -> Point:
@@ -357,8 +322,8 @@ def draw_plan(setup: Setup, sun: SunPosition | None = None) -> Plan:
     camera = _plan_camera(setup, view, behind)
     shadow = _shadow(setup, sun)
     points = [subject, camera.at, *(p for light in lights for p in (light.at, light.letter_at, *light.front))]
-    panels = tuple(_drawn_panel(setup, panel) for panel in setup.panels)
-    points += [end for panel in panels for end in panel.front]
+    panels = tuple(drawn_panel(setup, panel) for panel in setup.panels)
+    points += [end for panel in panels for end in panel.outline]
     points += [Point(0.0, -0.5), *([shadow.end] if shadow else []), *([Point(0.0, -behind)] if behind else [])]
     bearing = setup.place.view_bearing_deg
     return Plan(
@@ -371,16 +336,6 @@ def draw_plan(setup: Setup, sun: SunPosition | None = None) -> Plan:
         extent=_extent(points),
         panels=panels,
     )
-
-
-def _drawn_panel(setup: Setup, panel: PlacedPanel) -> DrawnPanel:
-    x, y, _ = panel.position
-    at = Point(x, -y)
-    turned = panel_normal(setup, panel)
-    # A panel overhead is turned straight down: on the plan it lies across the picture then.
-    level = turned if math.hypot(turned[0], turned[1]) > 1e-6 else (0.0, -1.0, 0.0)
-    front = _square_to(at, Point(at.x + level[0], at.y - level[1]), panel.panel.width_m / 2.0)
-    return DrawnPanel(panel.letter, panel.panel.kind, at, front)
 
 
 def _plan_camera(setup: Setup, view: View, behind: float | None) -> DrawnCamera:
@@ -440,6 +395,8 @@ def draw_section(setup: Setup) -> Section:
     points = [Point(0.0, 0.0), crown, lens, *(p for one in lights for p in (one.at, one.letter_at, *one.front))]
     if behind is not None:
         points.append(Point(-behind, 0.0))
+    panels = tuple(drawn_panel(setup, panel, from_side=True) for panel in setup.panels)
+    points += [end for panel in panels for end in panel.outline]
     return Section(
         subject=(Point(0.0, 0.0), crown),
         face=face,
@@ -448,6 +405,7 @@ def draw_section(setup: Setup) -> Section:
         heights=tuple(heights),
         background_x=None if behind is None else -behind,
         extent=_extent(points),
+        panels=panels,
     )
 
 

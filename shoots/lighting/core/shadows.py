@@ -34,7 +34,7 @@ ASIDE = Range(-1000.0, 1000.0, "m")
 TURN = Range(-180.0, 180.0, "°")
 
 Outline = tuple[Vector, ...]
-_Plane = tuple[Vector, float]
+Plane = tuple[Vector, float]
 
 
 def _minus(one: Vector, other: Vector) -> Vector:
@@ -97,7 +97,7 @@ def outline(front: Front, middle: Vector, facing: Vector) -> Outline:
     return tuple(_along(_along(middle, across, x), along, y) for x, y in _flat(front))
 
 
-def _clip(corners: Outline, plane: _Plane) -> Outline:
+def _clip(corners: Outline, plane: Plane) -> Outline:
     """Return the part of a convex outline on the side of a plane that its normal points to."""
     normal, level = plane
     heights = [_times(normal, one) - level for one in corners]
@@ -115,7 +115,7 @@ def _clip(corners: Outline, plane: _Plane) -> Outline:
     return tuple(found) if len(found) >= 3 else ()
 
 
-def clipped(corners: Outline, planes: tuple[_Plane, ...]) -> Outline:
+def clipped(corners: Outline, planes: tuple[Plane, ...]) -> Outline:
     """Return the part of a convex outline inside of several planes.
 
     Parameters
@@ -141,7 +141,7 @@ def clipped(corners: Outline, planes: tuple[_Plane, ...]) -> Outline:
     return corners
 
 
-def _cone(point: Vector, corners: Outline) -> tuple[_Plane, ...]:
+def _cone(point: Vector, corners: Outline) -> tuple[Plane, ...]:
     """Return the planes through a point and the edges of an outline, their normals inward; none for one on edge."""
     middle = _minus(_centre(corners), point)
     planes = []
