@@ -153,7 +153,11 @@ def _plan(known: Known, shoot: Shoot) -> None:
                 placed["gel"] = known.kit["filters"][lamp["gel"]]
             lamps.append(lighting.place_lamp(setup=setup, by=owner, now=known.at(-20), **placed))
         for panel in entry.get("panels", ()):
-            placed = {**panel, "panel": known.kit["panels"][panel["panel"]], "for_lamp": lamps[panel["for_lamp"]]}
+            placed = {**panel, "panel": known.kit["panels"][panel["panel"]]}
+            if "for_lamp" in panel:
+                placed["for_lamp"] = lamps[panel["for_lamp"]]
+            if "stand" in panel:
+                placed["stand"] = known.kit["stands"][panel["stand"]]
             lighting.place_panel(setup=setup, by=owner, now=known.at(-20), **placed)
 
 

@@ -126,6 +126,12 @@ class Setup(StudioOwned):
         validators=[MinValueValidator(-6), MaxValueValidator(18)],
         help_text=_("Measured on site; empty: computed from sun and sky."),
     )
+    ambient_under = models.BooleanField(
+        _("the reading was taken"),
+        null=True,
+        blank=True,
+        help_text=_("Counts where there are scrims or flags for sun and sky."),
+    )
     shoot_time = models.TimeField(_("planned time"), null=True, blank=True)
     cloud_oktas = models.PositiveSmallIntegerField(_("cloud, eighths"), default=4, validators=[MaxValueValidator(8)])
     gust_m_s = models.FloatField(
@@ -394,7 +400,7 @@ class Shield(StrEnum):
 
 
 class PlacedPanel(StudioOwned):
-    """A reflector, board, flag or scrim of a setup: which, where, and for which light."""
+    """A reflector, board, flag or scrim of a setup: which, where, how turned, on what, and for which light."""
 
     setup = models.ForeignKey(Setup, on_delete=models.CASCADE, related_name="panels", editable=False)
     panel = models.ForeignKey("shoots.Panel", on_delete=models.PROTECT, related_name="+", verbose_name=_("panel"))
@@ -418,9 +424,11 @@ class PlacedPanel(StudioOwned):
         ],
     )
     covers = models.FloatField(
-        _("a flag covers, share of the light"),
-        default=1.0,
+        _("covers, share of the light"),
+        null=True,
+        blank=True,
         validators=[MinValueValidator(0), MaxValueValidator(1)],
+        help_text=_("Empty: computed from where it stands."),
     )
     distance_m = models.FloatField(
         _("distance from subject, m"), default=1.0, validators=[MinValueValidator(0), MaxValueValidator(60)]
@@ -433,6 +441,29 @@ class PlacedPanel(StudioOwned):
     )
     height_m = models.FloatField(
         _("height of its middle, m"), default=1.3, validators=[MinValueValidator(0), MaxValueValidator(15)]
+    )
+    turn_deg = models.FloatField(
+        _("faces, degrees"),
+        null=True,
+        blank=True,
+        validators=[MinValueValidator(0), MaxValueValidator(360)],
+        help_text=_("0 faces the camera’s side, 90 camera left. Empty: as its light and the subject want it."),
+    )
+    tilt_deg = models.FloatField(
+        _("tilted, degrees"),
+        null=True,
+        blank=True,
+        validators=[MinValueValidator(-90), MaxValueValidator(90)],
+        help_text=_("0 stands upright, 90 lies and faces up, −90 faces down. Empty: as above."),
+    )
+    stand = models.ForeignKey(
+        "shoots.Stand",
+        on_delete=models.SET_NULL,
+        null=True,
+        blank=True,
+        related_name="+",
+        verbose_name=_("stand"),
+        help_text=_("None: somebody holds it. What lies overhead needs two of them, one at each end."),
     )
     position = models.PositiveSmallIntegerField(default=0, editable=False)
 

@@ -12,7 +12,9 @@ from shoots.kit.core.lamps import LampSpec
 from shoots.kit.core.panels import PANELS, Panel
 from shoots.lighting.core.panels import PlacedPanel
 from shoots.lighting.core.setup import CameraPlace, Exposure, Part, PlacedLight, Setup
-from shoots.lighting.queries.drawing import LEAST_PER_METRE, WIDE, drawing_of
+from shoots.lighting.queries.boards import Board
+from shoots.lighting.queries.drawing import drawing_of
+from shoots.lighting.queries.paper import LEAST_PER_METRE, TALL, WIDE, box_of
 
 
 def setup_with(*lights: PlacedLight, camera_m: float = 3.0) -> Setup:
@@ -98,12 +100,52 @@ def test_panels_are_drawn_where_they_stand_turned_to_their_light() -> None:
     board = PlacedPanel("1", PANELS[Panel.POLYBOARD_WHITE], bearing_deg=90.0, floor_m=2.0, height_m=1.6, for_letter="A")
     black = PlacedPanel("2", PANELS[Panel.POLYBOARD_BLACK], bearing_deg=270.0, floor_m=1.0, height_m=1.6)
     setup = Setup(Exposure(8.0, 1 / 200), (key,), panels=(board, black))
-    found = drawing_of(setup, None, words={"A": ("Key",)}, keys={"A": (1, 1)}, background_m=4.0)
+    keys = {"A": (1, 1), "1": (2, 1), "2": (3, 4)}
+    words = {"A": ("Key",), "1": ("Reflector 2.0 m off",), "2": ("Black 1.0 m off",)}
+    found = drawing_of(setup, None, words=words, keys=keys, background_m=4.0)
     white, dark = found.boards
-    across = white.line[2] - white.line[0], white.line[3] - white.line[1]
+    (left, top), (right, bottom) = _ends(white)
     # From the board the light is to the lower right, the subject to the right: half way is 22.5° below level.
-    turned = math.degrees(math.atan2(-across[0], across[1])) % 180.0
+    turned = math.degrees(math.atan2(left - right, bottom - top)) % 180.0
     assert turned == pytest.approx(22.5, abs=0.5)
-    assert dark.line[0] == pytest.approx(dark.line[2])  # square to the way to the subject
-    assert found.left < min(white.line[0], white.line[2])
-    assert (white.letter, dark.letter) == ("1", "2")
+    assert math.hypot(right - left, bottom - top) == pytest.approx(1.2 * found.scale, abs=0.2)  # to scale
+    assert _ends(dark)[0][0] == pytest.approx(_ends(dark)[1][0])  # square to the way to the subject
+    assert found.left < min(left, right)
+    assert (white.letter, dark.letter, dark.key, dark.version) == ("1", "2", 3, 4)
+    assert (white.at_x, white.at_y) == pytest.approx((-2.0 * found.scale, 0.0), abs=0.1)
+
+
+def test_a_scrim_overhead_is_a_square_round_the_subject_and_its_words_are_beside_it() -> None:
+    """Two metres each way, turned straight down: its outline from above has its true size."""
+    silk = PlacedPanel("1", PANELS[Panel.SCRIM_SILK], floor_m=0.0, height_m=2.8)
+    setup = Setup(Exposure(8.0, 1 / 200), (), panels=(silk,))
+    words = {"1": ("Scrim 0.00 m off", "2.8 m high")}
+    found = drawing_of(setup, None, words=words, keys={"1": (1, 1)}, background_m=4.0)
+    (board,) = found.boards
+    half = found.scale
+    wanted = [(-half, -half), (-half, half), (half, -half), (half, half)]
+    for corner, true in zip(sorted(board.corners), wanted, strict=True):
+        assert corner == pytest.approx(true, abs=0.2)
+    x, y = board.x, board.y
+    assert max(abs(x), abs(y)) > half
+    left, top, right, bottom = box_of(board.label)
+    assert found.left <= left
+    assert right <= found.left + found.width
+    assert found.top <= top
+    assert bottom <= found.top + found.height
+
+
+def _ends(board: Board) -> tuple[tuple[float, float], tuple[float, float]]:
+    """Return the two ends of a panel that stands upright: all its corners lie on one line."""
+    corners = sorted(board.corners)
+    return corners[0], corners[-1]
+
+
+@pytest.mark.parametrize("behind", [4.0, 9.0, 18.0])
+def test_a_tall_plan_is_drawn_smaller_so_that_its_letters_can_be_read(behind: float) -> None:
+    """A rim far behind and a camera far off: the drawing is no taller than paper takes, its words keep their size."""
+    rim = PlacedLight("A", Part.RIM, LampSpec(guide_number_m=45.0), bearing_deg=180.0, floor_m=behind, height_m=3.0)
+    setup = Setup(Exposure(8.0, 1 / 200), (rim,), place=CameraPlace(distance_m=6.0))
+    found = drawing_of(setup, None, words={"A": ("Rim", "3 m high")}, keys={"A": (1, 1)}, background_m=40.0)
+    assert found.height <= TALL
+    assert found.width <= WIDE

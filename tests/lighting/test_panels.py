@@ -135,3 +135,148 @@ def test_a_page_with_panels_and_a_factor_reads_no_more_than_four_times(
     )
     with django_assert_num_queries(4):  # setup, lights, panels, readings
         assert shown(setup).lamps[0].placed.factor_stops == 0.3
+
+
+def test_typed_numbers_and_a_drag_lead_to_the_same_saved_numbers(browser, lit, bag) -> None:
+    setup, (lamp,) = lit
+    browser.post(url("panel_new", setup.pk), typed(bag["FLAG"], for_lamp=lamp.pk, turn_deg="30", tilt_deg="-10"))
+    placed = PlacedPanel.objects.get()
+    assert (placed.turn_deg, placed.tilt_deg, placed.covers) == (30.0, -10.0, None)
+    there = url("panel_place", setup.pk, placed.pk)
+    # A drag from above sends place alone, one from the side the height alone: turn and share stay.
+    drag = {"version": placed.version, "distance_m": "1.35", "bearing_deg": "47"}
+    answer = browser.post(there, drag, headers={"hx-request": "true"})
+    assert answer.status_code == 200
+    assert b'id="live"' in answer.content
+    placed.refresh_from_db()
+    assert (placed.distance_m, placed.bearing_deg, placed.height_m, placed.turn_deg) == (1.35, 47.0, 1.4, 30.0)
+    browser.post(there, {"version": placed.version, "height_m": "1.9"}, headers={"hx-request": "true"})
+    placed.refresh_from_db()
+    assert (placed.height_m, placed.tilt_deg) == (1.9, -10.0)
+    # Typed numbers come with all their fields; an empty one gives the choice back.
+    full = {"version": placed.version, "distance_m": "0", "bearing_deg": "0", "height_m": "2.4", "turn_deg": "",
+            "tilt_deg": "", "covers": "0.4"}  # fmt: skip
+    answer = browser.post(there, full)
+    assert answer["Location"].endswith(f"#panel-{placed.pk}")
+    placed.refresh_from_db()
+    assert (placed.distance_m, placed.turn_deg, placed.tilt_deg, placed.covers) == (0.0, None, None, 0.4)
+    assert browser.post(there, {**full, "version": 1}).status_code == 422
+
+
+@pytest.mark.parametrize(
+    ("field", "value"),
+    [("distance_m", "61"), ("bearing_deg", "x"), ("height_m", ""), ("turn_deg", "400"), ("tilt_deg", "-91"),
+     ("covers", "2")],
+)  # fmt: skip
+def test_a_wrong_place_is_refused_by_its_field_and_nothing_moves(browser, lit, bag, field, value) -> None:
+    setup, (lamp,) = lit
+    browser.post(url("panel_new", setup.pk), typed(bag["FLAG"], for_lamp=lamp.pk))
+    placed = PlacedPanel.objects.get()
+    full = {"version": placed.version, "distance_m": "1", "bearing_deg": "0", "height_m": "1", field: value}
+    answer = browser.post(url("panel_place", setup.pk, placed.pk), full)
+    assert answer.status_code == 422
+    form = answer.context["panel_forms"][placed.pk]
+    assert list(form.errors) == [field]
+    assert form[field].value() == value
+    placed.refresh_from_db()
+    assert (placed.distance_m, placed.height_m, placed.covers) == (1.0, 1.4, None)
+
+
+def test_moving_a_flag_on_the_plan_changes_what_it_takes(browser, lit, bag) -> None:
+    """Straight before the box it takes most of it, beside it nothing; a typed share counts instead and is named."""
+    setup, (lamp,) = lit
+    browser.post(
+        url("panel_new", setup.pk),
+        typed(bag["FLAG"], for_lamp=lamp.pk, bearing_deg="45", distance_m="0.5", height_m="1.8"),
+    )
+    placed = PlacedPanel.objects.get()
+    before = shown(setup).panels[0]
+    assert before.hides_percent > 90
+    assert before.panel.because[0].formula == "share_hidden"
+    assert "Stands before" in browser.get(url("setup_detail", setup.pk)).content.decode()
+    browser.post(
+        url("panel_place", setup.pk, placed.pk), {"version": placed.version, "distance_m": "0.5", "bearing_deg": "200"}
+    )
+    after = shown(setup).panels[0]
+    assert (after.hides_percent, after.takes) == (0, "")
+    assert after.does_nothing
+    placed.refresh_from_db()
+    browser.post(url("panel_place", setup.pk, placed.pk), {"version": placed.version, "covers": "0.5"})
+    page = browser.get(url("setup_detail", setup.pk)).content.decode()
+    assert "Covers 50 % of it, as typed." in page
+    assert shown(setup).panels[0].takes == "1.0 stops"
+
+
+def test_it_is_asked_once_whether_the_reading_was_taken_under_the_scrim(browser, lit, bag) -> None:
+    """EV 12 was typed; the silk takes 1.5 stops. No sun is known indoors, so all of it comes through the cloth."""
+    setup, _lamps = lit
+    plain = shown(setup).reading.ambient.stops
+    browser.post(url("panel_new", setup.pk), typed(bag["SCRIM"], distance_m="0", height_m="2.6"))
+    page = shown(setup)
+    assert page.panel_notes.asks_under
+    assert page.reading.ambient.stops == pytest.approx(plain - 1.5)
+    text = browser.get(url("setup_detail", setup.pk)).content.decode()
+    assert "Was the ambient reading taken under the scrim or flag?" in text
+    assert "all of it is taken to come through the scrim" in text
+    setup.refresh_from_db()
+    stale = {"under": "yes", "setup_version": setup.version + 1}
+    browser.post(url("setup_under", setup.pk), stale)
+    setup.refresh_from_db()
+    assert setup.ambient_under is None
+    browser.post(url("setup_under", setup.pk), {"under": "yes", "setup_version": setup.version})
+    page = shown(setup)
+    assert not page.panel_notes.asks_under
+    assert page.reading.ambient.stops == pytest.approx(plain)
+    text = browser.get(url("setup_detail", setup.pk)).content.decode()
+    assert "What it does is in the reading." in text
+    assert "Does nothing here" not in text
+    browser.post(url("setup_under", setup.pk), {"under": "maybe", "setup_version": 1})
+    setup.refresh_from_db()
+    assert setup.ambient_under is True
+
+
+def test_a_new_reading_is_asked_about_again(browser, lit, bag) -> None:
+    setup, _lamps = lit
+    browser.post(url("panel_new", setup.pk), typed(bag["SCRIM"], distance_m="0", height_m="2.6"))
+    Setup.objects.filter(pk=setup.pk).update(ambient_under=False)
+    form = browser.get(url("setup_edit", setup.pk)).context["form"]
+    data = {name: "" if form[name].value() is None else form[name].value() for name in form.fields}
+    assert data["ambient_under"] == "no"
+    assert browser.post(url("setup_edit", setup.pk), {**data, "ambient_ev100": "13"}).status_code == 302
+    setup.refresh_from_db()
+    assert (setup.ambient_ev100, setup.ambient_under) == (13.0, None)
+    setup.refresh_from_db()
+    again = {**data, "version": setup.version, "ambient_ev100": "13", "ambient_under": "yes"}
+    assert browser.post(url("setup_edit", setup.pk), again).status_code == 302
+    setup.refresh_from_db()
+    assert setup.ambient_under is True
+
+
+def test_a_panel_on_a_stand_in_the_frame_and_in_the_wind_is_warned_of(browser, lit, bag, studio) -> None:
+    """A board in the frame, one whose stand alone is, and its place in the list of what comes down first."""
+    setup, _lamps = lit
+    place = factories.make_place(studio)
+    Setup.objects.filter(pk=setup.pk).update(place=place, gust_m_s=10.0)
+    stand = factories.make_stand(studio)
+    high = {"bearing_deg": 180.0, "distance_m": 1.0, "height_m": 6.0}
+    PlacedPanel.objects.create(studio=studio, setup=setup, panel=bag["FLAG"], stand=stand, **high)
+    PlacedPanel.objects.create(studio=studio, setup=setup, panel=bag["BLACK"], bearing_deg=0.0, distance_m=1.0)
+    page = shown(setup)
+    stood, seen = ({one.trouble.value for one in card.warned} for card in page.panels)
+    assert stood == {"STAND_IN_FRAME", "STAND_TOO_LOW"}
+    assert seen == {"PANEL_IN_FRAME"}
+    assert "1" in {row.letter for row in page.winds}
+    assert "Boards and scrims are sails" in browser.get(url("setup_detail", setup.pk)).content.decode()
+
+
+def test_panels_are_on_both_drawings_with_their_keys(browser, lit, bag) -> None:
+    setup, _lamps = lit
+    browser.post(url("panel_new", setup.pk), typed(bag["REFLECTOR"]))
+    placed = PlacedPanel.objects.get()
+    page = shown(setup)
+    for board in (*page.drawing.boards, *page.side.boards):
+        assert (board.key, board.version, board.letter) == (placed.pk, placed.version, "1")
+        assert (board.floor_m, board.bearing_deg, board.height_m) == (1.0, 300.0, 1.4)
+    text = browser.get(url("setup_detail", setup.pk)).content.decode()
+    assert f'id="board-{placed.pk}"' in text
+    assert f'id="board-side-{placed.pk}"' in text

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from shoots.kit.core.cameras import LensSpec
 from shoots.kit.core.lamps import LampSpec, StandSpec
 from shoots.lighting.core.setup import CameraPlace, Exposure, Part, PlacedLight, Setup, Subject
-from shoots.lighting.queries.drawing import WIDE
+from shoots.lighting.queries.paper import WIDE
 from shoots.lighting.queries.section import Side, side_of
 
 

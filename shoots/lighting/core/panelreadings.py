@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from shoots.kit.core.panels import PanelKind
 from shoots.lighting.core.aids import (
     PANELS_TAKE,
+    REFLECTED_SPREAD_STOPS,
     THROWN_BACK,
     AidedAmbient,
     passed_on,
@@ -81,6 +82,8 @@ class PanelReading:
     sun_unknown : bool
         Whether nobody knows how much of the ambient is sun: a scrim is then taken before all of it, a flag before
         nothing.
+    spread_stops : float
+        How far what it takes may lie off. [stop]
     because : tuple[Step, ...]
         How what it takes came about; what it gives has its own steps.
     """
@@ -95,6 +98,7 @@ class PanelReading:
     kept: tuple[tuple[str, float], ...] = ()
     in_reading: bool = False
     sun_unknown: bool = False
+    spread_stops: float = REFLECTED_SPREAD_STOPS
     because: tuple[Step, ...] = ()
 
     @property

@@ -64,6 +64,8 @@ class PlacedPanel:
         0 stands upright, 90 faces up, -90 faces down; None as above. [°]
     stand : StandSpec or None
         What holds it; None when somebody does.
+    extra_mass_kg : float
+        Sandbags and the like, on each stand. [kg]
     """
 
     letter: str
@@ -77,11 +79,13 @@ class PlacedPanel:
     turn_deg: float | None = None
     tilt_deg: float | None = None
     stand: StandSpec | None = None
+    extra_mass_kg: float = 0.0
 
     def __post_init__(self) -> None:
         BEARING.check("bearing_deg", self.bearing_deg)
         FLOOR.check("floor_m", self.floor_m)
         HEIGHT.check("height_m", self.height_m)
+        FLOOR.check("extra_mass_kg", self.extra_mass_kg)
         if self.covers is not None:
             SHARE.check("covers", self.covers)
         if self.turn_deg is not None:

@@ -9,8 +9,11 @@ References
 
 from dataclasses import dataclass, replace
 
+from shoots.kit.core.lamps import StandSpec
+from shoots.lighting.core.panels import PlacedPanel
 from shoots.lighting.core.setup import PlacedLight, Setup
 from shoots.lighting.core.stands import (
+    SQUARE_PLATE,
     USUAL_MARGIN,
     Advice,
     WindLimit,
@@ -39,7 +42,7 @@ class WindCheck:
     Attributes
     ----------
     letter : str
-        Which light.
+        Which light or panel.
     limit : WindLimit
         At which gust it tips and has to come down, at the height of its front.
     gust_m_s : float
@@ -138,21 +141,67 @@ def check_wind(light: PlacedLight, forecast_gust_m_s: float, margin: float = USU
     ----------
     `shoots.lighting.core.stands`; the open side of the box is taken to face the wind.
     """
-    GUST.check("forecast_gust_m_s", forecast_gust_m_s)
     if light.stand is None or light.height_m <= 0.0:
+        GUST.check("forecast_gust_m_s", forecast_gust_m_s)
         return None
-    drag, area = _sail(light)
-    edge = tipping_radius(light.stand.foot_radius_m, light.stand.legs)
-    mass = total_mass(light)
-    stated = light.stand.takes_down_at_m_s
-    limit = wind_limit(mass, drag, area, light.height_m, edge, stated, margin)
-    tipping = tipping_step(mass, drag, area, light.height_m, edge)
-    gust = gust_step(forecast_gust_m_s, FORECAST_HEIGHT_M, light.height_m)
+    sail = _sail(light)
+    return _checked(light.letter, light.stand, total_mass(light), sail, light.height_m, forecast_gust_m_s, margin)
+
+
+def check_panel(panel: PlacedPanel, stands: int, forecast_gust_m_s: float) -> WindCheck | None:
+    """Return what a forecast gust means for a reflector, board, flag or scrim on stands.
+
+    Parameters
+    ----------
+    panel : PlacedPanel
+        The panel, taken as a flat plate square to the wind at its middle, which is the worst that it meets.
+    stands : int
+        How many hold it, each with its bags and an even part of plate and mass.
+    forecast_gust_m_s : float
+        Gust at 10 m over open ground, 0 to 60. [m/s]
+
+    Returns
+    -------
+    WindCheck or None
+        Of one of its stands; None without one. What lies overhead is also lifted, which this does not say.
+
+    Raises
+    ------
+    OutOfRange
+        If an argument is outside its range.
+
+    References
+    ----------
+    `shoots.lighting.core.stands`.
+    """
+    if panel.stand is None or stands < 1 or panel.height_m <= 0.0:
+        GUST.check("forecast_gust_m_s", forecast_gust_m_s)
+        return None
+    mass = panel.stand.mass_kg + panel.extra_mass_kg + panel.panel.mass_kg / stands
+    sail = SQUARE_PLATE, panel.front.area_m2 / stands
+    return _checked(panel.letter, panel.stand, mass, sail, panel.height_m, forecast_gust_m_s, USUAL_MARGIN)
+
+
+def _checked(
+    letter: str,
+    stand: StandSpec,
+    mass: float,
+    sail: tuple[float, float],
+    height_m: float,
+    forecast_gust_m_s: float,
+    margin: float,
+) -> WindCheck:
+    GUST.check("forecast_gust_m_s", forecast_gust_m_s)
+    drag, area = sail
+    edge = tipping_radius(stand.foot_radius_m, stand.legs)
+    limit = wind_limit(mass, drag, area, height_m, edge, stand.takes_down_at_m_s, margin)
+    tipping = tipping_step(mass, drag, area, height_m, edge)
+    gust = gust_step(forecast_gust_m_s, FORECAST_HEIGHT_M, height_m)
     gust_there, tips, gusts = gust.result, _between(tipping), _between(gust)
     down_at = min(limit.take_down_at_m_s, tips.low)
-    needed = mass_needed(gust_there, drag, area, light.height_m, edge, margin)
+    needed = mass_needed(gust_there, drag, area, height_m, edge, margin)
     return WindCheck(
-        letter=light.letter,
+        letter=letter,
         limit=limit,
         gust_m_s=gust_there,
         advice=advice(gust_there, down_at),

@@ -9,7 +9,7 @@ from django import forms
 from django.utils.translation import gettext as _
 from django.utils.translation import gettext_lazy
 
-from shoots.kit.models import Panel, PanelKind
+from shoots.kit.models import Panel, PanelKind, Stand
 from shoots.lighting.forms.fields import in_bag, plain_numbers
 from shoots.lighting.models import LightStart, PlacedLamp, PlacedPanel, Setup
 from shoots.members.models import Studio
@@ -21,7 +21,10 @@ class PanelForm(RecordForm):
 
     class Meta:
         model = PlacedPanel
-        fields = ("panel", "for_lamp", "shields", "covers", "distance_m", "bearing_deg", "height_m")
+        fields = (
+            "panel", "for_lamp", "shields", "covers", "distance_m", "bearing_deg", "height_m", "turn_deg", "tilt_deg",
+            "stand",
+        )  # fmt: skip
 
     layout = Layout(
         "version",
@@ -31,8 +34,13 @@ class PanelForm(RecordForm):
             Column("bearing_deg", css_class="col-sm-4"),
             Column("height_m", css_class="col-sm-4"),
         ),
+        Row(
+            Column("turn_deg", css_class="col-sm-4"),
+            Column("tilt_deg", css_class="col-sm-4"),
+            Column("stand", css_class="col-sm-4"),
+        ),
         Fieldset(
-            gettext_lazy("If it is a flag"),
+            gettext_lazy("If it is a flag or scrim"),
             Row(Column("shields", css_class="col-sm-6"), Column("covers", css_class="col-sm-6")),
         ),
     )
@@ -43,6 +51,8 @@ class PanelForm(RecordForm):
         plain_numbers(self)
         self.fields["panel"].queryset = in_bag(Panel, placed.studio, placed.panel_id)
         self.fields["panel"].empty_label = _("Choose from the bag")
+        self.fields["stand"].queryset = in_bag(Stand, placed.studio, placed.stand_id)
+        self.fields["stand"].empty_label = _("None, somebody holds it")
         letters = {lamp.pk: letter for letter, lamp in lamps}
         field = self.fields["for_lamp"]
         field.queryset = PlacedLamp.objects.filter(setup=placed.setup_id).select_related("lamp")
@@ -56,6 +66,39 @@ class PanelForm(RecordForm):
         if is_flag and data.get("for_lamp") is None and data.get("shields") not in (None, "SUBJECT"):
             self.add_error("shields", _("From the sun a flag can only keep the subject."))
         return data
+
+
+class PanelPlaceForm(RecordForm):
+    """Where a panel stands and how it is turned: typed beside the drawings, or sent by a drag on them."""
+
+    class Meta:
+        model = PlacedPanel
+        fields = ("distance_m", "bearing_deg", "height_m", "turn_deg", "tilt_deg", "covers")
+
+    layout = Layout("version", "distance_m", "bearing_deg", "height_m", "turn_deg", "tilt_deg", "covers")
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, auto_id=f"panel_{kwargs['instance'].pk}_%s", **kwargs)
+        plain_numbers(self)
+        if self.instance.panel.kind not in (PanelKind.FLAG, PanelKind.SCRIM):
+            del self.fields["covers"]
+            self.helper.layout = Layout("version", "distance_m", "bearing_deg", "height_m", "turn_deg", "tilt_deg")
+        # A drag sends only what it changed: where it stands from above, or its height from the side.
+        sent = self.data if self.is_bound else self.fields
+        for name in ("distance_m", "bearing_deg", "height_m"):
+            self.fields[name].required = self.add_prefix(name) in sent
+
+    @property
+    def changes(self) -> dict[str, Any]:
+        # An empty turn, tilt or share is typed too: it gives the choice back to the program.
+        return {name: value for name, value in super().changes.items() if self.add_prefix(name) in self.data}
+
+
+class UnderForm(PageForm):
+    """Whether the ambient reading was taken under the scrims and flags for sun and sky."""
+
+    under = forms.ChoiceField(choices=[("yes", ""), ("no", "")])
+    setup_version = forms.IntegerField(min_value=0)
 
 
 class StartForm(RecordForm):

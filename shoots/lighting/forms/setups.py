@@ -26,10 +26,24 @@ class SetupForm(RecordForm):
     aperture = ApertureField(label=gettext_lazy("Aperture"))
     shutter_s = ShutterField(label=gettext_lazy("Shutter time"), help_text=gettext_lazy("As 1/200 or 0.5."))
 
+    ambient_under = forms.TypedChoiceField(
+        label=gettext_lazy("That reading was taken"),
+        required=False,
+        coerce=lambda value: value == "yes",
+        empty_value=None,
+        help_text=gettext_lazy("Counts where there are scrims or flags for sun and sky."),
+        choices=[
+            ("", gettext_lazy("Not said")),
+            ("no", gettext_lazy("Without scrims and flags")),
+            ("yes", gettext_lazy("Under them")),
+        ],
+    )
+
     class Meta:
         model = Setup
         fields = (
-            "name", "mood", "place", "spot", "shoot_time", "cloud_oktas", "ambient_ev100", "camera", "lens", "nd",
+            "name", "mood", "place", "spot", "shoot_time", "cloud_oktas", "ambient_ev100", "ambient_under", "camera",
+            "lens", "nd",
             "nd_second", "focal_mm", "aperture", "shutter_s", "iso", "white_balance_k", "camera_distance_m",
             "camera_height_m", "subject_height_m", "background_distance_m", "frames", "frame_every_s", "gust_m_s",
             "air_c", "note",
@@ -43,7 +57,11 @@ class SetupForm(RecordForm):
             "name",
             Row(Column("mood", css_class="col-sm-6"), Column("shoot_time", css_class="col-sm-6")),
             Row(Column("place", css_class="col-sm-6"), Column("spot", css_class="col-sm-6")),
-            Row(Column("cloud_oktas", css_class="col-sm-6"), Column("ambient_ev100", css_class="col-sm-6")),
+            Row(
+                Column("cloud_oktas", css_class="col-sm-4"),
+                Column("ambient_ev100", css_class="col-sm-4"),
+                Column("ambient_under", css_class="col-sm-4"),
+            ),
             css_class="sheet",
         ),
         Fieldset(
@@ -84,6 +102,8 @@ class SetupForm(RecordForm):
         super().__init__(*args, **kwargs)
         setup = self.instance
         plain_numbers(self)
+        under = setup.ambient_under
+        self.initial["ambient_under"] = "" if under is None else "yes" if under else "no"
         self.fields["mood"].queryset = Mood.objects.filter(shoot=setup.shoot_id)
         self.fields["place"].queryset = in_bag(Place, setup.studio, setup.place_id)
         spots = Spot.objects.of_studio(setup.studio).select_related("place").order_by("place__name", "name")
@@ -106,6 +126,9 @@ class SetupForm(RecordForm):
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean() or self.cleaned_data
+        if "ambient_ev100" in self.changed_data and "ambient_under" not in self.changed_data:
+            # What was said of the old reading is not said of the new one: it is asked again.
+            cleaned["ambient_under"] = None
         lens, camera = cleaned.get("lens"), cleaned.get("camera")
         aperture, focal = cleaned.get("aperture"), cleaned.get("focal_mm")
         # Marked values are rounded, so a hair beyond the end is still the end.

@@ -5,6 +5,7 @@ Estimates for planning, no certificates: people's safety on site, local rules an
 
 from __future__ import annotations
 
+import contextlib
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -13,10 +14,11 @@ from shoots.kit.core.lamps import LampKind
 from shoots.kit.models import Battery, Lamp
 from shoots.lighting.core.battery import HeatLimit, cold_share, pops_until_heat, recycle_time
 from shoots.lighting.core.charge import DayCharge, Use, charge_between, charge_step, day_charge
-from shoots.lighting.core.safety import WindCheck, check_wind
+from shoots.lighting.core.panelshapes import LYING_DEG
+from shoots.lighting.core.safety import WindCheck, check_panel, check_wind
 from shoots.lighting.core.wind import beaufort
 from shoots.lighting.models import PlacedLamp, Setup
-from shoots.lighting.queries.rows import placed_light
+from shoots.lighting.queries.rows import numbered, placed_light, placed_panel
 from shoots.values.spread import Between, Doubt
 from shoots.values.steps import Formula, Step
 from shoots.values.units import OutOfRange
@@ -41,7 +43,7 @@ HEAT = Formula(
 
 @dataclass(frozen=True)
 class WindRow:
-    """A light on a stand in the wind. `gust_known` is False where nobody has written the forecast down."""
+    """A light or panel on a stand in the wind. `gust_known` is False where nobody has written the forecast down."""
 
     letter: str
     check: WindCheck
@@ -158,7 +160,7 @@ def _percent(share: float | None) -> int:
 
 
 def wind_rows(setup: Setup, lamps: Sequence[tuple[str, PlacedLamp]]) -> tuple[WindRow, ...]:
-    """Return the lights on stands, the first to come down first. No query."""
+    """Return the lights and panels on stands, the first to come down first. No query."""
     gust = setup.gust_m_s
     found = []
     for name, placed in lamps:
@@ -173,6 +175,14 @@ def wind_rows(setup: Setup, lamps: Sequence[tuple[str, PlacedLamp]]) -> tuple[Wi
             continue
         if check is not None:
             found.append(WindRow(name, check, gust is not None))
+    for number, panel in numbered(list(setup.panels.all())):
+        with contextlib.suppress(OutOfRange):
+            # What lies overhead is held at both ends.
+            held = check_panel(
+                placed_panel(number, panel), 2 if abs(panel.tilt_deg or 0.0) > LYING_DEG else 1, gust or 0.0
+            )
+            if held is not None:
+                found.append(WindRow(number, held, gust is not None))
     return tuple(sorted(found, key=lambda row: (row.check.down_at_m_s, row.letter)))
 
 

@@ -1,7 +1,6 @@
 """The plan of a setup on paper: the core's shapes in metres become lines and words that don't run into each other.
 
-A drawing is about 310 units wide, which is what a phone shows of it, with letters of 13 units. On wider paper the
-style sheet makes the letters smaller against the lines. Nothing here needs the database.
+Nothing here needs the database.
 """
 
 from __future__ import annotations
@@ -10,44 +9,29 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from shoots.kit.core.panels import PanelKind
-from shoots.lighting.core.plan import DrawnLight, DrawnPanel, Plan, Point, draw_plan
+from shoots.lighting.core.plan import DrawnLight, Plan, draw_plan
 from shoots.lighting.core.setup import Part, Setup
+from shoots.lighting.queries.boards import Board, boards_of, labelled
+from shoots.lighting.queries.paper import (
+    EDGE,
+    HEAD_RADIUS,
+    LETTERS,
+    MOST_PER_METRE,
+    TALL,
+    WIDE,
+    Box,
+    Words,
+    box_of,
+    is_clear,
+    labels_beside,
+    least_scale,
+    metres_text,
+    near_camera_m,
+    round_box,
+    scaled,
+    wide_front,
+)
 from shoots.places.core.sun import SunPosition
-
-WIDE = 310.0
-LETTERS = 13.0
-"""Height of the words, in units."""
-CHARACTER = 0.56
-"""Mean width of a character against its height, in the program's typeface."""
-MOST_PER_METRE = 80.0
-LEAST_PER_METRE = 6.0
-EDGE = 8.0
-HEAD_RADIUS = 11.0
-NEAREST_CAMERA_M = 3.0
-
-Box = tuple[float, float, float, float]
-
-
-@dataclass(frozen=True)
-class Words:
-    """Some words on the drawing: where, how they are aligned, and what stands there."""
-
-    x: float
-    y: float
-    anchor: str
-    lines: tuple[str, ...]
-
-    @property
-    def ground(self) -> tuple[float, float, float, float]:
-        """Left, top, width and height of a plain ground behind the words, where they stand on a line."""
-        left, top, right, bottom = box_of(self)
-        return round(left - 1, 1), round(top + 1, 1), round(right - left + 2, 1), round(bottom - top, 1)
-
-    @property
-    def placed(self) -> tuple[tuple[float, str], ...]:
-        """Each line with its own y."""
-        return tuple((round(self.y + n * (LETTERS + 2.0), 1), line) for n, line in enumerate(self.lines))
 
 
 @dataclass(frozen=True)
@@ -70,17 +54,6 @@ class Head:
     floor_m: float
     bearing_deg: float
     height_m: float
-
-
-@dataclass(frozen=True)
-class Board:
-    """A reflector, board, flag or scrim on the drawing: its line, its number, and how it is drawn."""
-
-    letter: str
-    kind: PanelKind
-    line: tuple[float, float, float, float]
-    x: float
-    y: float
 
 
 @dataclass(frozen=True)
@@ -152,20 +125,26 @@ def drawing_of(
 ) -> Drawing:
     """Return a setup's plan.
 
-    `words` are written beside each light, by its letter; `keys` are each light's key and version. A camera that
+    `words` are written beside each light and panel, by its letter; `keys` are each one's key and version. A camera that
     stands far off is drawn nearer, with its line broken and its true distance written on it.
     """
     true, near = setup.place.distance_m, near_camera_m(setup)
     plan = draw_plan(replace(setup, place=replace(setup.place, distance_m=near)), sun)
     scale = MOST_PER_METRE
-    across = [light.at.x for light in plan.lights] + [point.x for point in plan.camera.wedge]
-    least = least_scale(across + ([plan.shadow.end.x] if plan.shadow else []))
+    ends = [plan.shadow.end] if plan.shadow else []
+    across = [light.at.x for light in plan.lights] + [point.x for point in (*plan.camera.wedge, *ends)]
+    down = [light.at.y for light in plan.lights] + [point.y for point in (plan.camera.at, *plan.camera.wedge, *ends)]
+    least_across, least_down = least_scale(across, WIDE), least_scale(down, TALL)
     # Words don't shrink with the lines, so the scale that fills the paper is found by trying.
     for _ in range(12):
         drawn = _drawn(plan, scale, near, true, words, keys, background_m)
-        if drawn.width <= WIDE or scale <= least:
+        fits_across = drawn.width <= WIDE or scale <= least_across
+        fits_down = drawn.height <= TALL or scale <= least_down
+        if fits_across and fits_down:
             break
-        scale = max(least, scale * max(0.6, min(0.97, WIDE / drawn.width)))
+        fill = min(1.0 if fits_across else WIDE / drawn.width, 1.0 if fits_down else TALL / drawn.height)
+        least = min(least_across if not fits_across else scale, least_down if not fits_down else scale)
+        scale = max(least, scale * max(0.6, min(0.97, fill)))
     return drawn
 
 
@@ -178,14 +157,18 @@ def _drawn(
     keys: Mapping[str, tuple[int, int]],
     background_m: float,
 ) -> Drawing:
-    heads = _apart(
-        [_head(light, scale, words[light.letter], keys[light.letter]) for light in plan.lights], near * scale
-    )
+    bare = [_head(light, scale, words[light.letter], keys[light.letter]) for light in plan.lights]
+    fixed = _fixed(bare, near * scale)
+    boards = boards_of(plan.panels, scale, words, keys, fixed)
+    heads = _apart(bare, [*fixed, *(box for board in boards for box in board.room)])
     camera_y = near * scale
-    camera_words = Words(14.0, round(camera_y * 0.62, 1), "start", (f"{metres_text(true)} m",))
+    boxes = [*(box for board in boards for box in board.room), *_taken(heads, Words(0.0, camera_y, "middle", ()))]
+    camera_words = _camera_words(f"{metres_text(true)} m", camera_y, boxes)
     background_y = plan.background_y * scale if plan.background_y is not None else None
     behind = Words(0.0, round((background_y or 0.0) + LETTERS + 3, 1), "middle", (f"{metres_text(background_m)} m",))
-    shadow, shadow_words, sun_at, sun_words = _sun(plan, scale, _taken(heads, camera_words), camera_y)
+    boards = labelled(boards, _taken(heads, camera_words))
+    taken = [*_taken(heads, camera_words), *(box for board in boards for box in (*board.room, box_of(board.label)))]
+    shadow, shadow_words, sun_at, sun_words = _sun(plan, scale, taken, camera_y)
     edges = [scaled(point, scale) for point in plan.camera.wedge]
     drawn = Drawing(
         left=0.0,
@@ -212,18 +195,9 @@ def _drawn(
         north_deg=plan.north_deg,
         bar=0.0,
         bar_m=0.0,
-        boards=tuple(_board(panel, scale) for panel in plan.panels),
+        boards=boards,
     )
     return _on_paper(drawn, edges)
-
-
-def _board(panel: DrawnPanel, scale: float) -> Board:
-    (x0, y0), (x1, y1) = (scaled(end, scale) for end in panel.front)
-    x, y = scaled(panel.at, scale)
-    away = math.hypot(x, y)
-    # The number stands behind it, seen from the subject; above the subject beside it.
-    out_x, out_y = (x / away, y / away) if away > 1.0 else (1.0, -1.0)
-    return Board(panel.letter, panel.kind, (x0, y0, x1, y1), round(x + 12 * out_x, 1), round(y + 12 * out_y + 4.5, 1))
 
 
 def _head(light: DrawnLight, scale: float, words: tuple[str, ...], key: tuple[int, int]) -> Head:
@@ -235,7 +209,7 @@ def _head(light: DrawnLight, scale: float, words: tuple[str, ...], key: tuple[in
     # The letter stands behind the front, as the head of the light does.
     head_x, head_y = round(x + out_x * (HEAD_RADIUS + 2), 1), round(y + out_y * (HEAD_RADIUS + 2), 1)
     body = f"M{x0} {y0}L{x1} {y1}L{head_x} {head_y}Z"
-    label = _labels(head_x, head_y, words)[0]
+    label = labels_beside(head_x, head_y, words)[0]
     # The distance stands on its line, nearer to the light, where lines of different lights are further apart.
     at = 0.58
     distance = Words(
@@ -264,53 +238,32 @@ def _head(light: DrawnLight, scale: float, words: tuple[str, ...], key: tuple[in
     )
 
 
-def least_scale(across_m: list[float]) -> float:
-    """Return the scale below which nothing is gained: the lines then take less than half of the paper."""
-    wide = max([0.0, *across_m]) - min([0.0, *across_m])
-    return max(LEAST_PER_METRE, min(MOST_PER_METRE, 0.45 * WIDE / max(wide, 0.1)))
+def _camera_words(length: str, camera_y: float, taken: list[Box]) -> Words:
+    """Return the camera's distance beside its line, where nothing else is."""
+    tried = [
+        Words(side * 14.0, round(camera_y * share, 1), "start" if side > 0 else "end", (length,))
+        for share in (0.62, 0.5, 0.75, 0.4)
+        for side in (1.0, -1.0)
+    ]
+    return next((words for words in tried if is_clear(box_of(words), taken)), tried[0])
 
 
-def near_camera_m(setup: Setup) -> float:
-    """Return how far off the camera is drawn: its true distance, or just outside of everything else. [m]"""
-    farthest = max((light.floor_m for light in setup.lights), default=0.0)
-    return min(setup.place.distance_m, max(NEAREST_CAMERA_M, 1.25 * farthest + 0.5))
-
-
-def wide_front(
-    x: float, y: float, one: tuple[float, float], other: tuple[float, float]
-) -> tuple[float, float, float, float]:
-    """Return the ends of a front; one smaller than its letter is drawn as wide as the letter's circle."""
-    width = math.hypot(other[0] - one[0], other[1] - one[1])
-    if width >= 1.6 * HEAD_RADIUS:
-        return *one, *other
-    grow = 1.6 * HEAD_RADIUS / width if width else 0.0
-    x0, x1 = (round(x + (end - x) * grow, 1) for end in (one[0], other[0]))
-    y0, y1 = (round(y + (end - y) * grow, 1) for end in (one[1], other[1]))
-    return x0, y0, x1, y1
-
-
-def _labels(x: float, y: float, lines: tuple[str, ...]) -> list[Words]:
-    """Return where a head's words may stand: away from the subject above or below it, else beside it."""
-    rows = len(lines) - 1
-    above = Words(x, round(y - HEAD_RADIUS - 6 - rows * (LETTERS + 2), 1), "middle", lines)
-    below = Words(x, round(y + HEAD_RADIUS + LETTERS + 2, 1), "middle", lines)
-    middle = round(y + 4 - rows * (LETTERS + 2) / 2, 1)
-    left = Words(round(x - HEAD_RADIUS - 5, 1), middle, "end", lines)
-    right = Words(round(x + HEAD_RADIUS + 5, 1), middle, "start", lines)
-    beside = [left, right] if x < 0.0 else [right, left]
-    return [above, *beside, below] if y < 0.0 else [below, *beside, above]
-
-
-def _apart(heads: list[Head], camera_y: float) -> tuple[Head, ...]:
-    """Return the heads with each distance at a place on its line where nothing else is written."""
+def _fixed(heads: list[Head], camera_y: float) -> list[Box]:
+    """Return the room of what stands where it stands: subject, camera, fronts and letters."""
     boxes = [(-13.0, -13.0, 13.0, 17.0), (-14.0, camera_y - 11.0, 14.0, camera_y + 10.0)]
     boxes += [round_box(head.x, head.y, HEAD_RADIUS) for head in heads]
     for head in heads:
         x0, y0, x1, y1 = head.front
         boxes += [round_box(x0 + (x1 - x0) * n / 6, y0 + (y1 - y0) * n / 6, 2.0) for n in range(7)]
+    return boxes
+
+
+def _apart(heads: list[Head], taken: list[Box]) -> tuple[Head, ...]:
+    """Return the heads with each distance at a place on its line where nothing else is written."""
+    boxes = list(taken)
     labelled = []
     for head in heads:
-        tried = _labels(head.x, head.y, head.label.lines)
+        tried = labels_beside(head.x, head.y, head.label.lines)
         label = next((words for words in tried if is_clear(box_of(words), boxes)), tried[0])
         boxes.append(box_of(label))
         labelled.append(replace(head, label=label))
@@ -339,18 +292,6 @@ def _taken(heads: tuple[Head, ...], camera: Words) -> list[Box]:
             round_box(end_x + (x - end_x) * share / 12, end_y + (y - end_y) * share / 12, 2.0) for share in range(13)
         ]
     return boxes
-
-
-def round_box(x: float, y: float, radius: float) -> Box:
-    """Return the room round a circle."""
-    return x - radius, y - radius, x + radius, y + radius
-
-
-def is_clear(box: Box, others: list[Box]) -> bool:
-    """Return whether a box touches none of the others."""
-    return not any(
-        box[0] < other[2] and other[0] < box[2] and box[1] < other[3] and other[1] < box[3] for other in others
-    )
 
 
 def _sun(
@@ -390,6 +331,7 @@ def _shadow_words(end: tuple[float, float], away: tuple[float, float], length: s
         for side, turned in ((1.0, "start"), (-1.0, "end")):
             at = end[0] * share + side * 12.0, end[1] * share + 4.5
             tried.append(Words(round(at[0], 1), round(at[1], 1), turned, (length,)))
+    tried += [Words(end[0], round(end[1] + down, 1), "middle", (length,)) for down in (-14.0, 22.0, -30.0, 38.0, 54.0)]
 
     def room(words: Words) -> Box:
         return box_of(replace(words, lines=(f"shadow {length}",)))
@@ -409,8 +351,7 @@ def _on_paper(drawn: Drawing, edges: list[tuple[float, float]]) -> Drawing:
     boxes += [(x, y, x, y) for x, y in edges]
     boxes.append(box_of(drawn.camera_words))
     for board in drawn.boards:
-        boxes += [round_box(board.line[0], board.line[1], 3.0), round_box(board.line[2], board.line[3], 3.0)]
-        boxes.append(round_box(board.x, board.y - 4.5, 9.0))
+        boxes += [*board.room, box_of(board.label)]
     for head in drawn.heads:
         boxes.append(round_box(head.x, head.y, HEAD_RADIUS))
         boxes.append((min(head.front[0::2]), min(head.front[1::2]), max(head.front[0::2]), max(head.front[1::2])))
@@ -435,29 +376,3 @@ def _on_paper(drawn: Drawing, edges: list[tuple[float, float]]) -> Drawing:
         bar=round(bar_m * drawn.scale, 1),
         bar_m=bar_m,
     )
-
-
-def box_of(words: Words) -> Box:
-    """Return the room that words take."""
-    width = _width(words.lines)
-    left = words.x - {"start": 0.0, "middle": width / 2.0, "end": width}[words.anchor]
-    return left, words.y - LETTERS, left + width, words.y + (len(words.lines) - 1) * (LETTERS + 2) + 4
-
-
-def _width(lines: tuple[str, ...]) -> float:
-    return max((len(line) for line in lines), default=0) * LETTERS * CHARACTER
-
-
-def scaled(point: Point, scale: float) -> tuple[float, float]:
-    """Return a point of the core on the paper."""
-    return round(point.x * scale, 1), round(point.y * scale, 1)
-
-
-def metres_text(length: float) -> str:
-    """2.1, 14: a length as it is written on a plan."""
-    return f"{length:.0f}" if length >= 10.0 else f"{length:.1f}" if length >= 0.995 else f"{length:.2f}"
-
-
-def height_text(length: float) -> str:
-    """1.75, 2.5, 2: a height as it is written on a side view, to the centimetre."""
-    return f"{length:.2f}".rstrip("0").rstrip(".")

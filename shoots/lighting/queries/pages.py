@@ -30,7 +30,7 @@ from shoots.lighting.queries.factors import difference_of
 from shoots.lighting.queries.finding import Finding, NoSuchMend, WishRow, bag_filters, find, wish_rows
 from shoots.lighting.queries.gauges import Dial, Gauge, MainDoubt, dial_of, gauge_of, main_doubt, span_gauge
 from shoots.lighting.queries.notation import meter_text, power_words
-from shoots.lighting.queries.panels import PanelCard, panel_cards
+from shoots.lighting.queries.panels import PanelCard, PanelNotes, panel_cards, panel_notes, panel_words
 from shoots.lighting.queries.rows import (
     AmbientSource,
     Sky,
@@ -38,6 +38,7 @@ from shoots.lighting.queries.rows import (
     core_setup,
     is_known,
     lettered,
+    numbered,
     sky_of,
 )
 from shoots.lighting.queries.section import Side, side_of
@@ -92,6 +93,7 @@ class SetupPage:
     setup: Setup
     lamps: tuple[LampCard, ...]
     panels: tuple[PanelCard, ...]
+    panel_notes: PanelNotes
     reading: SetupReading | None
     impossible: str
     sky: Sky
@@ -137,8 +139,9 @@ class SetupPage:
 
     @property
     def all_warned(self) -> tuple[Warned, ...]:
-        """Everything that will show or go wrong, by light, then the camera's."""
-        return tuple(one for card in self.lamps for one in card.warned) + self.warned
+        """Everything that will show or go wrong, by light, by panel, then the camera's."""
+        cards = (*self.lamps, *self.panels)
+        return tuple(one for card in cards for one in card.warned) + self.warned
 
     @property
     def doubted_light(self) -> LampCard | None:
@@ -189,7 +192,7 @@ class Lit:
 def setups_to_show() -> QuerySet[Any]:
     """Return setups with everything that their pages read; three queries when evaluated."""
     lamps = PlacedLamp.objects.select_related("lamp__battery", "modifier", "gel", "grid", "stand").with_factors()
-    panels = PlacedPanel.objects.select_related("panel")
+    panels = PlacedPanel.objects.select_related("panel", "stand")
     return Setup.objects.select_related(
         "studio", "shoot__client", "shoot__studio", "mood", "place", "spot", "camera", "lens", "nd", "nd_second"
     ).prefetch_related(Prefetch("lamps", queryset=lamps), Prefetch("panels", queryset=panels))
@@ -256,6 +259,7 @@ def setup_page(setup: Setup, at: datetime | None, *, is_asked: bool = False, men
             for letter, placed in lamps
         ),
         panels=panel_cards(setup, lamps, reading, shown.warned),
+        panel_notes=panel_notes(setup, shown.core),
         reading=reading,
         impossible=shown.impossible,
         sky=sky,
@@ -283,7 +287,7 @@ def setup_page(setup: Setup, at: datetime | None, *, is_asked: bool = False, men
             if note.placed_lamp_id is None
         ),
         is_outdoors=outdoors,
-        has_stands=any(placed.stand_id for _letter, placed in lamps),
+        has_stands=any(placed.stand_id for placed in (*(one for _letter, one in lamps), *setup.panels.all())),
         has_mains=any(placed.lamp.needs_mains for _letter, placed in lamps),
         meter_constant=conventions_of(setup).meter_constant,
         sync_s=setup.camera.sync_s if setup.camera else CameraSpec().sync_s,
@@ -330,8 +334,8 @@ def drawing_for(
         return drawing_of(
             core_setup(setup, lamps, sky.ambient),
             sky.sun,
-            words=words,
-            keys={letter: (placed.pk, placed.version) for letter, placed in lamps},
+            words=words | panel_words(setup),
+            keys=_keys(setup, lamps),
             background_m=setup.background_distance_m,
         )
     except OutOfRange:
@@ -341,12 +345,15 @@ def drawing_for(
 def side_for(setup: Setup, lamps: Sequence[tuple[str, PlacedLamp]], sky: Sky) -> Side | None:
     """Return the side view; None where a light stands in the subject's place. No query."""
     try:
-        return side_of(
-            core_setup(setup, lamps, sky.ambient),
-            keys={letter: (placed.pk, placed.version) for letter, placed in lamps},
-        )
+        return side_of(core_setup(setup, lamps, sky.ambient), keys=_keys(setup, lamps))
     except OutOfRange:
         return None
+
+
+def _keys(setup: Setup, lamps: Sequence[tuple[str, PlacedLamp]]) -> dict[str, tuple[int, int]]:
+    """Return key and version of everything that can be moved on a drawing, by its letter or number."""
+    placed: list[tuple[str, PlacedLamp | PlacedPanel]] = [*lamps, *numbered(list(setup.panels.all()))]
+    return {name: (one.pk, one.version) for name, one in placed}
 
 
 def first_guess(shoot: Shoot) -> dict[str, Any]:

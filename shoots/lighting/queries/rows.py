@@ -173,18 +173,27 @@ def placed_panels(
     """Return placed panels as the physics takes them; one for a light that is not counted is left out."""
     letters = {placed.pk: name for name, placed in lamps}
     return tuple(
-        PlacedPanel(
-            letter=number,
-            panel=panel_spec(one.panel),
-            bearing_deg=one.bearing_deg,
-            floor_m=one.distance_m,
-            height_m=one.height_m,
-            for_letter=letters.get(one.for_lamp_id, "") if one.for_lamp_id else "",
-            covers=one.covers,
-            shields=Shields(one.shields),
-        )
+        placed_panel(number, one, letters.get(one.for_lamp_id, "") if one.for_lamp_id else "")
         for number, one in numbered(panels)
         if one.for_lamp_id is None or one.for_lamp_id in letters
+    )
+
+
+def placed_panel(number: str, one: models.PlacedPanel, for_letter: str = "") -> PlacedPanel:
+    """Return a placed panel as the physics takes it; its panel and stand must be selected with it."""
+    return PlacedPanel(
+        letter=number,
+        panel=panel_spec(one.panel),
+        bearing_deg=one.bearing_deg,
+        floor_m=one.distance_m,
+        height_m=one.height_m,
+        for_letter=for_letter,
+        covers=one.covers,
+        shields=Shields(one.shields),
+        turn_deg=one.turn_deg,
+        tilt_deg=one.tilt_deg,
+        stand=stand_spec(one.stand) if one.stand else None,
+        extra_mass_kg=one.stand.sandbag_kg if one.stand else 0.0,
     )
 
 
@@ -317,15 +326,27 @@ def sky_of(setup: models.Setup, at: datetime | None) -> Sky:
         # A closed sky reads the same all round; of a broken one a reading on the subject says nothing.
         closed = outdoors and setup.cloud_oktas == 8
         behind = overcast_background(setup.ambient_ev100, conventions=conventions) if closed else None
-        return Sky(metered_ambient(setup.ambient_ev100, behind), AmbientSource.METERED, sun)
+        # Which way the sun comes from is known only where it is known which way the camera looks.
+        known = sun is not None and (closed or (setup.spot is not None and setup.spot.bearing_deg is not None))
+        ambient = metered_ambient(
+            setup.ambient_ev100,
+            behind,
+            estimate=_computed(setup, sun, conventions) if sun is not None and known else None,
+            under_panels=bool(setup.ambient_under),
+        )
+        return Sky(ambient, AmbientSource.METERED, sun)
     if place is None:
         return Sky(DARK, AmbientSource.NO_PLACE, None)
     if place.indoors:
         return Sky(DARK, AmbientSource.INDOORS, None)
     if sun is None:
         return Sky(DARK, AmbientSource.NO_MOMENT if place.has_position else AmbientSource.NO_PLACE, None)
+    return Sky(_computed(setup, sun, conventions), AmbientSource.COMPUTED, sun)
+
+
+def _computed(setup: models.Setup, sun: SunPosition, conventions: Conventions) -> Ambient:
+    """Return what sun and sky give on the subject."""
     view = setup.spot.bearing_deg if setup.spot else None
-    known = view is not None
     ambient = ambient_from_sky(
         sun,
         float(setup.cloud_oktas),
@@ -333,10 +354,10 @@ def sky_of(setup: models.Setup, at: datetime | None) -> Sky:
         point_height_m=setup.subject_height_m * FACE_SHARE,
         conventions=conventions,
     )
-    if not known:
+    if view is None:
         # Which patch of sky is behind the subject is then not known, and the sun is taken from the side.
         ambient = replace(ambient, background_ev100=None, spread_stops=ambient.spread_stops + SIDEWAYS_SPREAD_STOPS)
-    return Sky(ambient, AmbientSource.COMPUTED, sun)
+    return ambient
 
 
 def _exact(value: float, scale: tuple[Mark, ...]) -> float:

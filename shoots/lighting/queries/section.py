@@ -14,7 +14,8 @@ from shoots.lighting.core.framecheck import View, camera_view
 from shoots.lighting.core.plan import DrawnLight, Section, draw_section
 from shoots.lighting.core.setup import Part, Setup
 from shoots.lighting.core.standpoint import framed
-from shoots.lighting.queries.drawing import (
+from shoots.lighting.queries.boards import Board, boards_of, labelled
+from shoots.lighting.queries.paper import (
     CHARACTER,
     EDGE,
     HEAD_RADIUS,
@@ -27,6 +28,7 @@ from shoots.lighting.queries.drawing import (
     box_of,
     height_text,
     is_clear,
+    line_boxes,
     near_camera_m,
     round_box,
     scaled,
@@ -92,6 +94,7 @@ class Side:
     background_x: float | None
     bar: float
     bar_m: float
+    boards: tuple[Board, ...] = ()
 
     @property
     def bar_x(self) -> float:
@@ -120,7 +123,7 @@ class Side:
 
 
 def side_of(setup: Setup, *, keys: Mapping[str, tuple[int, int]]) -> Side:
-    """Return a setup from the side. `keys` are each light's key and version.
+    """Return a setup from the side. `keys` are each light's and panel's key and version.
 
     A camera that stands far off is drawn nearer, as on the plan; the edges of its view meet the subject where they
     truly do.
@@ -150,8 +153,10 @@ def _drawn(
     camera_x, camera_y = near * scale, -setup.place.height_m * scale
     view = camera_view(setup)
     seen = framed(setup.place.height_m, view.tilt_deg, view.vertical_deg, true)
-    highest = max([crown, setup.place.height_m, *(light.height_m for light in setup.lights)]) + SKY_M
-    farthest = min([-0.6, *(light.at.x - 0.4 for light in section.lights)])
+    tops = [-corner.y for panel in section.panels for corner in panel.outline]
+    highest = max([crown, setup.place.height_m, *(light.height_m for light in setup.lights), *tops]) + SKY_M
+    ends = [corner.x - 0.2 for panel in section.panels for corner in panel.outline]
+    farthest = min([-0.6, *(light.at.x - 0.4 for light in section.lights), *ends])
     paper = (farthest * scale, -highest * scale, camera_x, 0.0)
     edges = _edges(near, view, setup.place.height_m, true, scale, paper)
     body_w = max(9.0, (0.28 if is_person else 0.7) * crown * scale)
@@ -172,7 +177,15 @@ def _drawn(
         box_of(camera_words),
     ]
     crown_words = Words(0.0, round(crown_y - 6.0, 1), "middle", (f"{height_text(crown)} m",))
-    heads = _heads(section, scale, keys, taken, setup)
+    fronts = [box for light in section.lights for box in _front_boxes(_front(light, scale))]
+    for light in section.lights:
+        at, end = scaled(light.at, scale), scaled(light.beam.end, scale)
+        fronts += line_boxes((*at, at[0], 0.0)) + line_boxes((*at, *end))
+    words = {panel.letter: (f"{height_text(panel.height_m)} m",) for panel in section.panels}
+    boards = boards_of(section.panels, scale, words, keys, [*taken, *fronts], from_side=True)
+    rooms = [box for board in boards for box in board.room]
+    heads = _heads(section, scale, keys, [*taken, *rooms], setup)
+    boards = labelled(boards, [*taken, *_head_room(heads)])
     crown_words = _clear_crown(crown_words, body_w, heads)
     behind = setup.background.distance_m if setup.background is not None else None
     background_x = -behind * scale if behind is not None and behind <= FARTHEST_BEHIND_M else None
@@ -201,6 +214,7 @@ def _drawn(
         background_x=None if background_x is None else round(background_x, 1),
         bar=0.0,
         bar_m=0.0,
+        boards=boards,
     )
     return _on_paper(drawn, highest)
 
@@ -240,18 +254,15 @@ def _heads(
 ) -> tuple[SideHead, ...]:
     heads: list[SideHead] = []
     letters: list[Box] = []
-    fronts = {
-        light.letter: _front_boxes(wide_front(*scaled(light.at, scale), *(scaled(end, scale) for end in light.front)))
-        for light in section.lights
-    }
+    fronts = {light.letter: _front_boxes(_front(light, scale)) for light in section.lights}
     for light in section.lights:
         others = [box for name, boxes in fronts.items() if name != light.letter for box in boxes]
         has_stand = setup.light(light.letter).stand is not None
-        head = _head(light, scale, keys[light.letter], [*letters, *others], has_stand=has_stand)
+        head = _head(light, scale, keys[light.letter], [*letters, *others, *taken[3:]], has_stand=has_stand)
         letters.append(round_box(head.x, head.y, HEAD_RADIUS))
         heads.append(head)
     boxes = [*taken, *letters, *(box for front in fronts.values() for box in front)]
-    boxes += [box for head in heads for box in _line_boxes(head.beam)]
+    boxes += [box for head in heads for box in line_boxes(head.beam)]
     done = []
     for head in heads:
         words = _height_words(head, boxes)
@@ -298,9 +309,17 @@ def _letter_place(x: float, y: float, away: float, taken: list[Box]) -> tuple[fl
     return next(clear, tried[0] if tried else (x, y - HEAD_RADIUS))
 
 
-def _line_boxes(line: tuple[float, float, float, float]) -> list[Box]:
-    x, y, end_x, end_y = line
-    return [round_box(end_x + (x - end_x) * n / 12, end_y + (y - end_y) * n / 12, 2.0) for n in range(13)]
+def _front(light: DrawnLight, scale: float) -> tuple[float, float, float, float]:
+    return wide_front(*scaled(light.at, scale), *(scaled(end, scale) for end in light.front))
+
+
+def _head_room(heads: tuple[SideHead, ...]) -> list[Box]:
+    """Return the room that lights take before the words of panels find theirs."""
+    boxes = []
+    for head in heads:
+        boxes += [round_box(head.x, head.y, HEAD_RADIUS), box_of(head.height), *_front_boxes(head.front)]
+        boxes += line_boxes(head.beam) + line_boxes((head.foot_x, head.at_y, head.foot_x, 0.0))
+    return boxes
 
 
 def _front_boxes(front: tuple[float, float, float, float]) -> list[Box]:
@@ -328,7 +347,7 @@ def _clear_crown(words: Words, body_w: float, heads: tuple[SideHead, ...]) -> Wo
     taken = [round_box(head.x, head.y, HEAD_RADIUS) for head in heads] + [box_of(head.height) for head in heads]
     for head in heads:
         # Its beam but for the end at the subject's face, and the line down to the floor.
-        taken += _line_boxes(head.beam)[1:] + _line_boxes((head.foot_x, head.at_y, head.foot_x, 0.0))
+        taken += line_boxes(head.beam)[1:] + line_boxes((head.foot_x, head.at_y, head.foot_x, 0.0))
     beside = round(-LETTERS * 0.8, 1)
     tried = [
         words,
@@ -348,6 +367,8 @@ def _on_paper(drawn: Side, highest_m: float) -> Side:
     for head in drawn.heads:
         boxes += [round_box(head.x, head.y, HEAD_RADIUS), box_of(head.height)]
         boxes.append((min(head.front[0::2]), min(head.front[1::2]), max(head.front[0::2]), max(head.front[1::2])))
+    for board in drawn.boards:
+        boxes += [*board.room, box_of(board.label)]
     if drawn.background_x is not None:
         boxes.append((drawn.background_x - 4, 0.0, drawn.background_x + 4, 0.0))
     words = f"{drawn.frame_bottom_m:.2f} – {drawn.frame_top_m:.2f}"

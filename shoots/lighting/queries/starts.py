@@ -38,6 +38,7 @@ _NOT_KEPT = {
     *(
         "shoot_time",
         "ambient_ev100",
+        "ambient_under",
         "cloud_oktas",
         "setup",
         "for_lamp",

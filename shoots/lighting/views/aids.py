@@ -11,10 +11,10 @@ from django.utils.translation import gettext as _
 from django.views.decorators.http import require_GET, require_http_methods, require_POST
 
 from shoots.lighting import actions
-from shoots.lighting.forms.aids import KeepForm, PanelForm
+from shoots.lighting.forms.aids import KeepForm, PanelForm, PanelPlaceForm, UnderForm
 from shoots.lighting.models import PlacedLamp, PlacedPanel, Setup
 from shoots.lighting.queries import changes, rows
-from shoots.lighting.views.setups import setup_of, shoot_of
+from shoots.lighting.views.setups import back_to, setup_of, setup_page, shoot_of
 from shoots.members.access import MemberRequest, for_roles
 from shoots.members.core import EVERYBODY, PLANNERS
 from shoots.pages.answers import posted
@@ -70,6 +70,54 @@ def panel_edit(request: MemberRequest, code: str, pk: int, panel_pk: int) -> Htt
 def _panel_page(request: MemberRequest, setup: Setup, form: PanelForm, placed: PlacedPanel | None) -> HttpResponse:
     context = {"shoot": setup.shoot, "setup": setup, "form": form, "placed": placed}
     return render(request, "lighting/panel_edit.html", context, status=422 if form.is_bound else 200)
+
+
+@require_POST
+@for_roles(PLANNERS)
+def panel_place(request: MemberRequest, code: str, pk: int, panel_pk: int) -> HttpResponse:
+    """Move or turn a panel: typed numbers and a drag on a drawing post the same fields."""
+    placed = _panel(setup_of(request, code, pk), panel_pk)
+    form = PanelPlaceForm(posted(request), instance=placed)
+    is_saved = False
+    if form.is_valid():
+        try:
+            actions.edit_panel(
+                placed=placed,
+                changes=form.changes,
+                seen_version=form.seen_version,
+                by=request.member,
+                now=timezone.now(),
+            )
+        except actions.EditedMeanwhile:
+            form.refuse_edited_meanwhile()
+        else:
+            is_saved = True
+    if is_saved and not request.htmx:
+        return back_to(request, code, pk, f"#panel-{panel_pk}")
+    setup = setup_of(request, code, pk)
+    return setup_page(request, setup) if is_saved else setup_page(request, setup, panel_form=form, status=422)
+
+
+@require_POST
+@for_roles(PLANNERS)
+def setup_under(request: MemberRequest, code: str, pk: int) -> HttpResponse:
+    """Say whether the ambient reading was taken under the scrims and flags for sun and sky."""
+    setup = setup_of(request, code, pk)
+    form = UnderForm(request.POST)
+    if not form.is_valid() or setup.ambient_ev100 is None:
+        messages.error(request, _("There is no such reading any more; nothing was changed."))
+        return back_to(request, code, pk, "#panels")
+    try:
+        actions.edit_setup(
+            setup=setup,
+            changes={"ambient_under": form.cleaned_data["under"] == "yes"},
+            seen_version=form.cleaned_data["setup_version"],
+            by=request.member,
+            now=timezone.now(),
+        )
+    except actions.EditedMeanwhile:
+        messages.error(request, _("Somebody changed this setup in the meantime; look at its reading again."))
+    return back_to(request, code, pk, "#panels")
 
 
 @require_POST

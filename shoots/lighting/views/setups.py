@@ -18,6 +18,7 @@ from django.views.decorators.http import require_GET, require_http_methods, requ
 
 from shoots.brief.core.light import light_asked
 from shoots.lighting import actions
+from shoots.lighting.forms.aids import PanelPlaceForm
 from shoots.lighting.forms.setups import (
     FindingForm,
     LampForm,
@@ -55,7 +56,7 @@ def _lamp(setup: Setup, pk: int) -> PlacedLamp:
     )
 
 
-def _back(request: MemberRequest, code: str, pk: int, anchor: str = "") -> HttpResponse:
+def back_to(request: MemberRequest, code: str, pk: int, anchor: str = "") -> HttpResponse:
     """Return to the setup, still asked about the same moment."""
     moment = _asked(request)
     return redirect(reverse("setup_detail", args=[code, pk]) + (f"?{urlencode(moment)}" if moment else "") + anchor)
@@ -155,14 +156,15 @@ def setup_new(request: MemberRequest, code: str) -> HttpResponse:
 @require_GET
 @for_roles(EVERYBODY)
 def setup_detail(request: MemberRequest, code: str, pk: int) -> HttpResponse:
-    return _setup_page(request, setup_of(request, code, pk))
+    return setup_page(request, setup_of(request, code, pk))
 
 
-def _setup_page(
+def setup_page(
     request: MemberRequest,
     setup: Setup,
     *,
     lamp_form: LampPlaceForm | None = None,
+    panel_form: PanelPlaceForm | None = None,
     reading_form: ReadingForm | None = None,
     status: int = 200,
 ) -> HttpResponse:
@@ -173,6 +175,9 @@ def _setup_page(
     place_forms = {placed.pk: LampPlaceForm(instance=placed) for _letter, placed in lamps}
     if lamp_form:
         place_forms[lamp_form.instance.pk] = lamp_form
+    panel_forms = {card.placed.pk: PanelPlaceForm(instance=card.placed) for card in page.panels}
+    if panel_form:
+        panel_forms[panel_form.instance.pk] = panel_form
     context = {
         "shoot": setup.shoot,
         "setup": setup,
@@ -180,6 +185,8 @@ def _setup_page(
         "moment": moment,
         "place_forms": place_forms,
         "wrong_lamp": lamp_form.instance.pk if lamp_form else None,
+        "panel_forms": panel_forms,
+        "wrong_panel": panel_form.instance.pk if panel_form else None,
         "reading_form": reading_form or ReadingForm(lamps=lamps, setup=setup),
     }
     template = "lighting/setup_detail.html"
@@ -204,7 +211,7 @@ def setup_edit(request: MemberRequest, code: str, pk: int) -> HttpResponse:
             form.refuse_edited_meanwhile()
         else:
             messages.success(request, _("“%(name)s” was saved.") % {"name": setup.name})
-            return _back(request, code, pk)
+            return back_to(request, code, pk)
     context = {"shoot": setup.shoot, "setup": setup, "form": form}
     return render(request, "lighting/setup_edit.html", context, status=422 if form.is_bound else 200)
 
@@ -227,7 +234,7 @@ def setup_wishes(request: MemberRequest, code: str, pk: int) -> HttpResponse:
         except actions.EditedMeanwhile:
             form.refuse_edited_meanwhile()
         else:
-            return _back(request, code, pk, "#wishes")
+            return back_to(request, code, pk, "#wishes")
     asked = light_asked(setup.mood.brightness) if setup.mood else None
     context = {"shoot": setup.shoot, "setup": setup, "form": form, "asked": asked}
     return render(request, "lighting/setup_wishes.html", context, status=422 if form.is_bound else 200)
@@ -246,7 +253,7 @@ def setup_found(request: MemberRequest, code: str, pk: int) -> HttpResponse:
             finding = pages.finding_for(setup, pages.lit(setup, at), at, form.cleaned_data["mend"])
     if finding is None:
         messages.error(request, _("These settings no longer fit this setup; look for them again."))
-        return _back(request, code, pk, "#wishes")
+        return back_to(request, code, pk, "#wishes")
     try:
         actions.apply_finding(
             setup=setup,
@@ -265,7 +272,7 @@ def setup_found(request: MemberRequest, code: str, pk: int) -> HttpResponse:
         if "shoot_time" in finding.changes_setup:
             # The hour that was asked about is not the planned one any more.
             return redirect(reverse("setup_detail", args=[code, pk]) + "#wishes")
-    return _back(request, code, pk, "#wishes")
+    return back_to(request, code, pk, "#wishes")
 
 
 @require_POST
@@ -302,7 +309,7 @@ def lamp_new(request: MemberRequest, code: str, pk: int) -> HttpResponse:
     form = LampForm(request.POST or None, instance=blank)
     if request.method == "POST" and form.is_valid():
         actions.place_lamp(setup=setup, by=request.member, now=timezone.now(), **form.changes)
-        return _back(request, code, pk, "#plan")
+        return back_to(request, code, pk, "#plan")
     return _lamp_page(request, setup, form, None)
 
 
@@ -318,7 +325,7 @@ def lamp_edit(request: MemberRequest, code: str, pk: int, lamp_pk: int) -> HttpR
         except actions.EditedMeanwhile:
             form.refuse_edited_meanwhile()
         else:
-            return _back(request, code, pk, f"#lamp-{lamp_pk}")
+            return back_to(request, code, pk, f"#lamp-{lamp_pk}")
     return _lamp_page(request, setup, form, placed)
 
 
@@ -352,9 +359,9 @@ def lamp_place(request: MemberRequest, code: str, pk: int, lamp_pk: int) -> Http
         else:
             is_saved = True
     if is_saved and not request.htmx:
-        return _back(request, code, pk, f"#lamp-{lamp_pk}")
+        return back_to(request, code, pk, f"#lamp-{lamp_pk}")
     setup = setup_of(request, code, pk)
-    return _setup_page(request, setup) if is_saved else _setup_page(request, setup, lamp_form=form, status=422)
+    return setup_page(request, setup) if is_saved else setup_page(request, setup, lamp_form=form, status=422)
 
 
 @require_POST
@@ -364,7 +371,7 @@ def lamp_remove(request: MemberRequest, code: str, pk: int, lamp_pk: int) -> Htt
     placed = _lamp(setup, lamp_pk)
     actions.remove_lamp(placed=placed, by=request.member, now=timezone.now())
     messages.success(request, _("“%(name)s” is out of this setup.") % {"name": placed.lamp})
-    return _back(request, code, pk, "#lights")
+    return back_to(request, code, pk, "#lights")
 
 
 @require_POST
@@ -374,9 +381,9 @@ def reading_new(request: MemberRequest, code: str, pk: int) -> HttpResponse:
     lamps = rows.lettered(list(PlacedLamp.objects.filter(setup=setup).select_related("lamp")))
     form = ReadingForm(request.POST, lamps=lamps, setup=setup)
     if not form.is_valid():
-        return _setup_page(request, setup, reading_form=form, status=422)
+        return setup_page(request, setup, reading_form=form, status=422)
     actions.note_reading(setup=setup, by=request.member, now=timezone.now(), **form.cleaned_data)
-    return _back(request, code, pk, "#readings")
+    return back_to(request, code, pk, "#readings")
 
 
 @require_POST
@@ -386,4 +393,4 @@ def reading_remove(request: MemberRequest, code: str, pk: int, reading_pk: int) 
     readings = MeterReading.objects.filter(setup=setup).select_related("setup__shoot", "studio")
     reading = get_object_or_404(readings, pk=reading_pk)
     actions.remove_reading(reading=reading, by=request.member, now=timezone.now())
-    return _back(request, code, pk, "#readings")
+    return back_to(request, code, pk, "#readings")
