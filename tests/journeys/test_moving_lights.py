@@ -1,4 +1,5 @@
-"""A light is moved with mouse, finger, keys and typed numbers, from above and from the side: the same saved numbers."""
+"""A light or a panel is moved with mouse, finger, keys and typed numbers, from above and from the side: the same saved
+numbers."""
 
 from __future__ import annotations
 
@@ -9,7 +10,8 @@ from axe_playwright_python.sync_playwright import Axe
 from django.conf import settings
 from django.test import Client
 
-from shoots.lighting.models import PlacedLamp, Setup
+from shoots.kit.models import Panel
+from shoots.lighting.models import PlacedLamp, PlacedPanel, Setup
 from shoots.members.core import Role
 from tests import factories
 from tests.lighting.factories import make_lit_setup
@@ -28,6 +30,10 @@ class Drawings:
         shoot = factories.make_shoot(owner.studio, code="26-001")
         self.setup, lamps = make_lit_setup(shoot, mood=factories.make_mood(shoot), background_distance_m=400.0)
         self.lamp, self.page = lamps[0], page
+        flag = Panel.objects.create(studio=owner.studio, name="Flag", kind="FLAG", width_m=0.6, height_m=0.9)
+        self.panel = PlacedPanel.objects.create(
+            studio=owner.studio, setup=self.setup, panel=flag, for_lamp=self.lamp, bearing_deg=315.0, height_m=2.2
+        )
         signed = Client()
         signed.force_login(owner.user, backend="allauth.account.auth_backends.AuthenticationBackend")
         session = signed.cookies[settings.SESSION_COOKIE_NAME].value
@@ -40,11 +46,13 @@ class Drawings:
 
     def reset(self) -> None:
         PlacedLamp.objects.filter(pk=self.lamp.pk).update(distance_m=1.5, bearing_deg=45.0, height_m=2.2)
+        PlacedPanel.objects.filter(pk=self.panel.pk).update(distance_m=1.5, bearing_deg=45.0, height_m=2.2)
         self.page.reload()
         self.page.wait_for_load_state("networkidle")
 
     def head(self, view: str) -> Any:
-        return self.page.locator(f"#{view}-{self.lamp.pk}")
+        moved = self.panel if view.startswith("board") else self.lamp
+        return self.page.locator(f"#{view}-{moved.pk}")
 
     def path(self, view: str, x_m: float, y_m: float) -> tuple[tuple[float, float], tuple[float, float]]:
         """Return from where to where on the screen a light's letter goes when its front goes to a place in metres."""
@@ -52,8 +60,8 @@ class Drawings:
         ends: list[list[float]] = self.head(view).evaluate(
             """(head, to) => {
                 const svg = head.closest("svg"), scale = Number(svg.dataset.scale);
-                const circle = head.querySelector(".plan-letter");
-                const x = Number(circle.getAttribute("cx")), y = Number(circle.getAttribute("cy"));
+                const sign = head.querySelector(".plan-letter").getBBox();
+                const x = sign.x + sign.width / 2, y = sign.y + sign.height / 2;
                 const go = [to[0] * scale - Number(head.dataset.x), to[1] * scale - Number(head.dataset.y)];
                 const seen = (point) => point.matrixTransform(svg.getScreenCTM());
                 const ends = [seen(new DOMPoint(x, y)), seen(new DOMPoint(x + go[0], y + go[1]))];
@@ -96,6 +104,11 @@ class Drawings:
         self.page.wait_for_load_state("networkidle")
 
     @property
+    def saved_panel(self) -> tuple[float, float, float]:
+        panel = PlacedPanel.objects.get(pk=self.panel.pk)
+        return panel.distance_m, panel.bearing_deg, panel.height_m
+
+    @property
     def saved(self) -> tuple[float, float, float]:
         lamp = PlacedLamp.objects.get(pk=self.lamp.pk)
         return lamp.distance_m, lamp.bearing_deg, lamp.height_m
@@ -128,6 +141,40 @@ def test_mouse_finger_keys_and_typed_numbers_lead_to_the_same_saved_numbers(page
     with page.expect_navigation():
         page.locator(f"#lamp-{drawn.lamp.pk} .place-form button").click()
     assert drawn.saved == THERE
+
+
+def test_a_panel_is_moved_in_the_same_ways_to_the_same_saved_numbers(page: Any, live_server: Any) -> None:
+    drawn = Drawings(page, live_server.url)
+    drawn.reset()
+    drawn.mouse("board", -2.0, 0.0)
+    assert drawn.saved_panel == (2.0, 90.0, 2.2)
+    x = drawn.head("board-side").evaluate("head => Number(head.dataset.x) / Number(head.closest('svg').dataset.scale)")
+    drawn.mouse("board-side", x + 0.7, -2.7)
+    assert drawn.saved_panel == THERE
+    assert "Stands before 0 % of it." in page.locator("#panels").inner_text()
+
+    drawn.reset()
+    drawn.finger("board", -2.0, 0.0)
+    drawn.finger("board-side", 0.0, -2.7)
+    assert drawn.saved_panel == THERE
+
+    drawn.reset()
+    drawn.keys("board", ("ArrowLeft", 9), ("ArrowUp", 5))
+    drawn.keys("board-side", ("ArrowUp", 5), ("ArrowLeft", 1))
+    assert drawn.saved_panel == THERE
+    assert page.evaluate("document.activeElement.id") == f"board-side-{drawn.panel.pk}"
+    # The light stayed where it was.
+    assert drawn.saved == (1.5, 45.0, 2.2)
+
+    drawn.reset()
+    page.locator(f"#panel-{drawn.panel.pk} .place-form summary").click()
+    for name, value in (("distance_m", "2"), ("bearing_deg", "90"), ("height_m", "2.7")):
+        page.locator(f"#panel-{drawn.panel.pk} [name='{name}']").fill(value)
+    with page.expect_navigation():
+        page.locator(f"#panel-{drawn.panel.pk} .place-form button").click()
+    assert drawn.saved_panel == THERE
+    panel = PlacedPanel.objects.get(pk=drawn.panel.pk)
+    assert (panel.turn_deg, panel.tilt_deg, panel.covers) == (None, None, None)
 
 
 def test_settings_are_found_and_set_and_the_page_pleases_axe(page: Any, live_server: Any) -> None:

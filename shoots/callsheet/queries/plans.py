@@ -8,11 +8,22 @@ from django.utils.translation import gettext as _
 
 from shoots.callsheet.queries.sheet import drawn
 from shoots.lighting.core.stands import Advice
-from shoots.lighting.models import PlacedLamp
+from shoots.lighting.models import PlacedLamp, PlacedPanel
 from shoots.lighting.queries.care import wind_rows
+from shoots.lighting.queries.drawing import Drawing
 from shoots.lighting.queries.notation import power_text
 from shoots.lighting.queries.pages import SetupCard, setup_cards
+from shoots.lighting.queries.paper import LETTERS
+from shoots.lighting.queries.rows import numbered
 from shoots.shoot.models import Shoot
+
+BESIDE_MM, HIGH_MM = 80.0, 112.0
+"""A plan beside its words. [mm]"""
+PAGE_MM, PAGE_HIGH_MM = 170.0, 225.0
+"""A plan that has the page's width, with room for its heading. [mm]"""
+LEAST_POINTS = 7.5
+"""A plan's letters are no smaller on paper than this, except where a whole page has no room for it. [pt]"""
+MM_PER_POINT = 25.4 / 72.0
 
 
 def plans_of(shoot: Shoot) -> dict[int, dict[str, Any]]:
@@ -22,13 +33,38 @@ def plans_of(shoot: Shoot) -> dict[int, dict[str, Any]]:
     """
     return {
         card.setup.pk: {
-            "drawing": drawn("light_plan", drawing=card.drawing, name=card.setup.name, movable=False)
-            if card.drawing and card.lamps
-            else "",
+            **_plan(card),
             "lamps": [_lamp(letter, placed) for letter, placed in card.lamps],
+            "panels": [_panel(number, placed) for number, placed in numbered(list(card.setup.panels.all()))],
             "wind": _wind(card),
         }
         for card in setup_cards(shoot)
+    }
+
+
+def _plan(card: SetupCard) -> dict[str, Any]:
+    drawing = card.drawing
+    if drawing is None or not (card.lamps or drawing.boards):
+        return {"drawing": ""}
+    room = paper_of(drawing)
+    return {
+        "drawing": drawn("light_plan", drawing=drawing, name=card.setup.name, movable=False, room=room),
+        **room,
+    }
+
+
+def paper_of(drawing: Drawing) -> dict[str, Any]:
+    """Return the room that a plan has on paper, so that its letters can be read: width and height in mm as written in
+    a style sheet, and whether it is too wide to stand beside its words."""
+    least = LEAST_POINTS * MM_PER_POINT / LETTERS
+    scale = min(BESIDE_MM / drawing.width, HIGH_MM / drawing.height)
+    if scale < least:
+        scale = max(scale, min(least, PAGE_MM / drawing.width, PAGE_HIGH_MM / drawing.height))
+    width = scale * drawing.width
+    return {
+        "width_mm": f"{width:.1f}",
+        "high_mm": f"{scale * drawing.height:.1f}",
+        "is_wide": width > BESIDE_MM + 0.05,
     }
 
 
@@ -55,6 +91,15 @@ def _lamp(letter: str, placed: PlacedLamp) -> dict[str, Any]:
         "job": str(placed.get_role_display()),
         "what": ", ".join(str(part) for part in parts if part),
         "power": power_text(placed.power_down_stops),
+        "height_m": f"{placed.height_m:g}",
+        "stand": placed.stand.name if placed.stand else "",
+    }
+
+
+def _panel(number: str, placed: PlacedPanel) -> dict[str, Any]:
+    return {
+        "number": number,
+        "what": placed.panel.name,
         "height_m": f"{placed.height_m:g}",
         "stand": placed.stand.name if placed.stand else "",
     }
