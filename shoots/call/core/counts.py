@@ -40,6 +40,9 @@ _GROUP = re.compile(
 )
 #: Without one of these, a number or a noun, nothing is counted; only a quick way out.
 _OF_EACH = re.compile(r"\beach|\bevery|\ball\b|front|\d")
+_AND_A = re.compile(r"(?:\band|\bplus|\+|,|&)\s(?:an?|one)\s(?:[a-z]+\s)?\Z")
+_EARLIER = re.compile(r"\b(?:last (?:time|year|shoot|season)|previously|usually)\b[^,;:.]{0,24}\Z")
+_HAD = re.compile(r"\b(?:old|existing|previous)\s+[a-z]+|[a-z]\s(?:already|on file|in the archive)\b")
 _IN_LIST = re.compile(r"(?:[/+,&]|\band)\s*\Z")
 _LIMIT = re.compile(
     r"\s(?:(?P<most>tops|max|maximum|at most|absolute max|at the outside)|(?P<least>min|minimum|at least))\b"
@@ -116,6 +119,9 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], *, going_on: bool = Fal
         quantity = counts[index]
         if quantity.maximum and quantity.maximum > 2000:
             continue
+        if _EARLIER.search(text[:start]) or _HAD.search(text[quantity.end : noun.end + 24]):
+            used.add(index)
+            continue  # "last time 12 pics", "she has 200 pics already"
         if text[:start].strip(" -*") == "not" or (text[noun.start : noun.end] == "files" and _crops(nouns)):
             continue  # "4 pics in 3 crops = 12 files" are four
         used.add(index)
@@ -140,7 +146,7 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], *, going_on: bool = Fal
         sentence, counts, used, drafts, going_on, any(noun.code in PARTS for noun in nouns)
     )
     drafts += _added_up(sentence, drafts)
-    if sentence.topic == "finals" and not any(is_pictures(d) for d in drafts):
+    if sentence.topic == "finals" and not going_on and not any(is_pictures(d) for d in drafts):
         drafts += _labelled(sentence, counts, used)
     return sorted(drafts, key=lambda draft: draft.span)
 
@@ -246,6 +252,8 @@ def _kind(sentence: Sentence, noun: Hit, quantity: Quantity) -> CountOf:
         and word == stem(word)
     ):
         return CountOf.PACKSHOTS  # "10 product": ten pictures of products
+    if word in ("colour", "color") and (quantity.minimum or 2) > 1 and quantity.end <= noun.start:
+        return CountOf.OTHERS  # "10 portraits in black and white, 10 colour"
     if of is CountOf.PRODUCTS and _ON_WHITE.match(sentence.text, noun.end):
         return CountOf.PACKSHOTS  # "12 bottles on white"
     return of
@@ -273,7 +281,7 @@ def _singles(sentence: Sentence, nouns: Sequence[Hit], drafts: Sequence[Draft]) 
         words = sentence.text[noun.start : noun.end]
         each = re.match(r"\s(?:per|of each|for each|each|of every)\b", sentence.text[noun.end :])
         kinds = {
-            *({"pictures", "shots"} if each else ()),
+            *({"pictures", "shots"} if each or (drafts and _AND_A.search(sentence.text[: noun.start])) else ()),
             "heroes",
             "portraits",
             "packshots",
@@ -298,7 +306,7 @@ def _singles(sentence: Sentence, nouns: Sequence[Hit], drafts: Sequence[Draft]) 
         ):
             continue
         reason = Reason(ReasonCode.NUMBER_AND_NOUN, (("number", "1"), ("noun", words)))
-        per = per_of(sentence.text, noun.end, start) if each else ""
+        per = per_of(sentence.text, noun.end, start)
         found.append(draft_of(sentence, CountValue(CountOf(noun.code), 1, 1, per=per), start, noun.end, reason))
     return found
 
@@ -346,13 +354,16 @@ def _is_alone(sentence: Sentence, quantity: Quantity) -> bool:
     clause = sentence.clause(quantity.start, quantity.end)
     only = sentence.text[clause.start : clause.end].strip(" .!") == sentence.text[quantity.start : quantity.end].strip()
     ends = not sentence.text[quantity.end :].strip(" .!")
-    corrects = _CORRECTS.search(sentence.text[: quantity.start])
+    corrects: object = _CORRECTS.search(sentence.text[: quantity.start])
+    corrects = corrects or re.fullmatch(r"\s*[-*]?\s*[a-z]+(?: [a-z]+)?:\s*", sentence.text[: clause.start])
     return only and ends and not corrects and not sentence.topic and quantity.minimum == quantity.maximum
 
 
 def _stretched(sentence: Sentence, counts: Sequence[Quantity], used: set[int], drafts: list[Draft]) -> None:
     """Join "min 12 pics, maybe up to 15" and "8 or 9 finals, 10 at the outside" into one stretch."""
     for index, quantity in enumerate(counts):
+        if index not in used and quantity.minimum is not None and quantity.maximum is None:
+            _least(sentence, index, quantity, used, drafts)
         if index in used or quantity.minimum is not None or not LIST_END.match(sentence.text, quantity.end):
             continue
         for at, draft in enumerate(drafts):
@@ -369,6 +380,21 @@ def _stretched(sentence: Sentence, counts: Sequence[Quantity], used: set[int], d
                     sentence.claim(quantity.start, quantity.end)
 
 
+def _least(sentence: Sentence, index: int, quantity: Quantity, used: set[int], drafts: list[Draft]) -> None:
+    """Join "10 min, 15 max pics" into one stretch."""
+    for at, draft in enumerate(drafts):
+        gap = sentence.text[quantity.end : max(quantity.end, draft.span.start - sentence.offset)]
+        value = draft.value
+        if not is_pictures(draft) or not isinstance(value, CountValue) or not gap or not _AND_MOST.fullmatch(gap):
+            continue
+        if value.maximum is not None and (quantity.minimum or 0) < value.maximum and not value.per:
+            span = sentence.span(quantity.start, draft.span.end - sentence.offset)
+            drafts[at] = replace(draft, value=replace(value, minimum=quantity.minimum), span=span)
+            used.add(index)
+            sentence.claim(quantity.start, quantity.end)
+
+
+_AND_MOST = re.compile(r"\s*(?:,|/|-|and|but)\s*(?:an?\s)?")
 _UP_TO = re.compile(r"\s*[,(/-]?\s*(?:maybe|but|or|perhaps|possibly|and|poss)?\s*")
 
 

@@ -32,7 +32,10 @@ _KINDS_OF = re.compile(
     rf"(?:\d|\b{NUMBER_WORD}) (?:[a-z-]+ )?(?:[a-z-]+s|people)(?::|\s-|,)?\s(?P<kinds>{_JOINED})(?P<kinds2>)"
     rf"(?=\s*(?:$|[.;,=>)]|and\b|plus\b))"
 )
-_SIDES = re.compile(r"\bfronts?\s?(?:,|and|&|\+|/)\s?backs?(?P<more>\s?(?:,|and|&|\+|/|, and)\s?sides?)?\b")
+_SIDES = re.compile(
+    r"\bbefore\s?(?:and|&|\+|/)\s?after\b(?=\s*(?:$|[,.;]|pics|pictures|shots|photos|of|each))|"
+    r"\bfronts?\s?(?:,|and|&|\+|/)\s?backs?(?P<more>\s?(?:,|and|&|\+|/|, and)\s?sides?)?\b"
+)
 
 
 def read(sentence: Sentence, drafts: Sequence[Draft]) -> list[Draft]:

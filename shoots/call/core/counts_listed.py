@@ -14,7 +14,8 @@ from shoots.call.core.spans import Sentence, Span
 #: What may stand between two items of a list.
 _JOIN = r"(?:[,;:+&(.]|/(?=\s)|\s-|-?>|\band\b|\bplus\b|\bthen\b|\bwith\b|\balso\b)"
 _JOINED = re.compile(
-    rf"(?:^\s*[-*]?|{_JOIN})\s*(?:(?:and|plus|then|also|another|about|maybe|the|with|we need|need|wants?)\s)*\Z"
+    rf"(?:^\s*[-*]?|{_JOIN})\s*(?:"
+    rf"(?:in addition|additionally|and|plus|then|also|another|about|maybe|the|with|we need|need|wants?)\s)*\Z"
 )
 _BODY = re.compile(r"\s?(?:x\s|no\.? |more |extra |additional |different )?(?:[a-z'-]+\s){0,2}\Z")
 _NO_BODY = re.compile(
@@ -34,9 +35,18 @@ _PREPOSITION = re.compile(
     r"day|advance|a row|mind|stock|may|june|july|april|march|(?:aug|sept?|oct|nov|dec|jan|feb)\w*|\d)\b)"
     r"(?:an? )?[a-z]{2,}"
 )
+_BRACKETED = re.compile(r"\(\d{1,2}\)")
+_WHOLE_LINE = re.compile(
+    r"\s(?:of|with|in|on|from) (?:(?:the|our|his|her|their|an?) )?(?!\w+ (?:will|are|is|have|has|can|were|live|work))"
+    r"[a-z'-]+(?: [a-z'-]+){0,2}\.?\s*"
+)
+#: "+ 3 cellar": a number above one and a noun in the singular.
+_ELLIPTIC = re.compile(
+    r"\s(?!overall|extra|more|new|spare|tops|each|apiece|dozen|hundred)(?P<noun>[a-z]{3,}(?<!s)(?<!people)(?<!men))(?=\s*(?:$|[,;)+&=/]|\s-\s|and\b|plus\b|total\b|\.(?:\s|$)))"
+)
 _LABEL = re.compile(
     rf"(?:^\s*|{_JOIN}\s*|\band )(?P<label>[a-z][a-z'-]*(?:\s(?:[+&]\s|and\s)?[a-z][a-z'-]*){{0,2}})\s*"
-    rf"(?:x\s?|\.{{2,}}\s*|:\s?|-\s|\s)\Z"
+    rf"(?:x\s?|\.{{2,}}\s*|:\s?|-\s|\(|\s)\Z"
 )
 #: Labels of numbers that count no pictures.
 NO_LABEL = re.compile(
@@ -55,6 +65,7 @@ _LEADS = re.compile(
 )
 #: "7 pics + 1 stack": one more of anything that is no person, place or time.
 _ONE_MORE = re.compile(r"\s*(?:\+|\bplus)\s*(?:1|one)\s(?:[a-z-]+\s)?(?P<noun>[a-z-]{3,})\s*(?:$|[,;.)+=])")
+_EACH_BEHIND = re.compile(r"\s(?:(?:of |for )?each|per [a-z]+|apiece)\b")
 _STILL = re.compile(r"\s?(?:shots?|pics?|pictures?|images?|photos?)\b")
 
 
@@ -141,9 +152,17 @@ def _items(
             last_end = end
             continue
         earlier = going_on or any(d.span.end <= sentence.offset + quantity.start for d in known) or sure
-        if joined and earlier and (body := _PREPOSITION.match(text, quantity.end)) and text[: quantity.start].strip():
+        body = _PREPOSITION.match(text, quantity.end) if joined and earlier else None
+        if body and (text[: quantity.start].strip(" -*") or _WHOLE_LINE.fullmatch(text, quantity.end)):
             leaning.append((index, quantity.start, body.end()))
             continue
+        if joined and earlier and (noun := _ELLIPTIC.match(text, quantity.end)) and (quantity.minimum or 0) > 1:
+            taken = ("person", "colour", "shape", "holiday", "countnoun", "month", "crop")
+            if not NO_LABEL.search(noun["noun"]) and not any(
+                noun.start("noun") <= h.start < noun.end("noun") for t in taken for h in hits.get(t, ())
+            ):
+                leaning.append((index, quantity.start, noun.end("noun")))
+                continue
         label = _label_before(text, quantity, hits)
         if label is not None:
             leaning.append((index, label, quantity.end))
@@ -202,7 +221,8 @@ def _stands_alone(text: str, sure: Sequence[tuple[int, int, int]], leaning: Sequ
     """Return whether items without any picture's noun are pictures: two named ones, or one "each"."""
     if not sure:
         return False
-    return len(sure) > 1 or bool(leaning) or bool(_STILL.match(text, sure[0][2]))
+    still = _STILL.match(text, sure[0][2]) or _EACH_BEHIND.match(text, sure[0][2])
+    return len(sure) > 1 or bool(leaning) or bool(still)
 
 
 def _named_end(text: str, quantity: Quantity, named: Sequence[Hit]) -> int:
@@ -224,7 +244,8 @@ def _label_before(text: str, quantity: Quantity, hits: dict[str, list[Hit]]) -> 
     if not LIST_END.match(text, quantity.end) and not re.match(r"\s*/\s", text[quantity.end :]):
         return None
     label = _LABEL.search(text[: quantity.start])
-    if not label or NO_LABEL.search(label["label"]):
+    bracket = text[: quantity.start].endswith("(")
+    if not label or (bracket and len(_BRACKETED.findall(text)) < 2) or NO_LABEL.search(label["label"]):
         return None
     at = Span(label.start("label"), label.end("label"))
     others = ("person", "colour", "shape", "holiday")
@@ -239,7 +260,8 @@ def _singles(sentence: Sentence, hits: dict[str, list[Hit]], drafts: Sequence[Dr
     for hit in hits.get("pictorial", ()):
         before = _SINGLE.search(text[: hit.start])
         words = text[hit.start : hit.end]
-        if hit.code in ("way", "group") and not text[: hit.start].strip(" -*") and _LEADS.match(text, hit.end):
+        leads = not text[: hit.start].strip(" -*") or text[: hit.start].rstrip().endswith((":", "("))
+        if hit.code in ("way", "group") and leads and _LEADS.match(text, hit.end):
             reason = Reason(ReasonCode.NUMBER_AND_NOUN, (("number", "1"), ("noun", words)))
             found.append(draft_of(sentence, CountValue(CountOf.OTHERS, 1, 1), hit.start, hit.end, reason))
             continue

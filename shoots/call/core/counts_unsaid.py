@@ -13,7 +13,9 @@ from shoots.call.core.lexicons import Hit
 from shoots.call.core.numbers import Quantity, quantities
 from shoots.call.core.spans import Sentence, stem
 
-_ELLIPSIS = re.compile(r"(?:\band|,|\bplus|\+|&|\s-|:)\s*(?:another |about |maybe |then )?\Z")
+_ELLIPSIS = re.compile(
+    r"(?:\bin addition|\badditionally|\band|,|\bplus|\+|&|\s-|:)\s*(?:another |about |maybe |then )?\Z"
+)
 _WANTED = re.compile(
     r"\b(?:select|choose|pick|needs?|wants?|(?:is|are|'s|'re|'m) after|looking for|deliver(?:ing)?|would like|"
     r"'d like|get|hoping for|"
@@ -72,7 +74,8 @@ def is_of_those(text: str, start: int, end: int) -> bool:
         return True  # "50 packshots; of these 10 also on a model"
     if not (share := _OF_THOSE.match(text, end)):
         return False
-    if _SHARE.match(text, share.end()) or not _ELLIPSIS.search(text[:start]):
+    begins = not text[:start].strip(" -*") and len(text) < 40
+    if _SHARE.match(text, share.end()) or not (begins or _ELLIPSIS.search(text[:start])):
         return True
     noun = _WORD.match(text, share.end())
     return share["which"] in ("these", "those", "them") or not noun or stem(noun.group()) in text[:start]
@@ -146,7 +149,11 @@ def read(
         elif (
             per
             and (per != "each" or re.search(r"(?:^|[a-z]s?,?)\s*(?:and |with |so )?\Z", before))
-            and not re.match(r"\s?/\s?\d", text[quantity.end :])
+            and not re.match(
+                r"\s?/\s?\d|\s(?:orientations?|formats?|crops?|ratios?|versions?|sizes?|"
+                r"glazes|finishes|fabrics|colou?rs|colou?rways|flavou?rs|shades|scents|parts|boxes)\b",
+                text[quantity.end :],
+            )
         ):
             of = CountOf.PICTURES
         elif (

@@ -7,8 +7,8 @@ import re
 from collections.abc import Sequence
 from dataclasses import replace
 
-from shoots.call.core import finals_units
-from shoots.call.core.count_words import NOT_BEHIND, PARTS
+from shoots.call.core import finals_doubt, finals_units
+from shoots.call.core.count_words import PARTS
 from shoots.call.core.drafts import (
     CountOf,
     CountValue,
@@ -21,7 +21,6 @@ from shoots.call.core.drafts import (
     ShapeValue,
 )
 from shoots.call.core.finals_units import Part
-from shoots.call.core.numbers import quantities
 from shoots.call.core.spans import Span, clean, stem
 
 #: More counts than that are in no notes of a call; what comes behind is not added up.
@@ -69,8 +68,8 @@ def add_up(drafts: Sequence[Draft], source: str) -> Draft | None:
     True
     """
     text = clean(source)
-    total = _total([d for d in drafts if d.kind not in _BROAD], text)
-    return None if total is not None and _left_over(total, drafts, text) else total
+    total = _total([d for d in drafts if d.kind not in finals_doubt.BROAD], text)
+    return None if total is not None and finals_doubt.left_over(total, drafts, text) else total
 
 
 def _total(drafts: Sequence[Draft], text: str) -> Draft | None:
@@ -82,6 +81,7 @@ def _total(drafts: Sequence[Draft], text: str) -> Draft | None:
     counts = [p for p in counts if not _restated(p, counts, text)]
     counts = _without_break_down(counts, text)
     multiplied, used = finals_units.multiplied(units, text)
+    open_ended = [p for p in counts if p.value.per and p not in used and finals_doubt.is_open(p, counts, text)]
     parts = [p for p in counts if p.value.of in PARTS and not p.value.per and p not in used]
     said = [p for p in said if _noun(p) != "alone" or _is_sum(p, [*multiplied, *parts], said)]
     if totals := [p for p in said if _noun(p) in ("total", "alone")]:
@@ -89,6 +89,8 @@ def _total(drafts: Sequence[Draft], text: str) -> Draft | None:
     if said:
         whole = _with_added(said, [p for p in parts if p.value.of is not CountOf.PICTURES], text)
         return _with_shapes(whole, drafts, text)
+    if open_ended and not any(p.value.of in _GENERAL for p in parts):
+        return None  # "front and back" of how many things, beside "4 riding"
     if multiplied:
         return _from_multiplied(multiplied, parts, text)
     if not parts and not (parts := _views(counts)):
@@ -98,51 +100,6 @@ def _total(drafts: Sequence[Draft], text: str) -> Draft | None:
     if len(parts) == 1 and crops:
         return replace(parts[0].draft, reason=Reason(ReasonCode.HERO_WITH_CROPS, parts[0].draft.reason.params))
     return _with_shapes(_from_parts(parts, text), drafts, text)
-
-
-#: Drafts whose words may have a number of others in them.
-_BROAD = frozenset({DraftKind.WISH, DraftKind.NEGATIVE, DraftKind.PERMISSION, DraftKind.HAZARD})
-_ITEM_BEHIND = re.compile(r"\s*(?:,|\+|&|/|\band\b|\bplus\b)\s*(?:and |plus )?(?:an? )?\Z")
-_ITEM_AHEAD = re.compile(r"\s?(?:x\s)?(?:[a-z-]+\s){0,3}(?:,|\+|&|/|and|plus)\s*(?:and |plus )?(?:an? )?")
-
-
-def _left_over(total: Draft, drafts: Sequence[Draft], text: str) -> bool:
-    """Return whether a list that was added up has an item that nobody understood: then the sum would be a guess."""
-    if total.reason.code not in (ReasonCode.SUM_OF_PARTS, ReasonCode.TIMES_EACH, ReasonCode.NUMBER_AND_NOUN):
-        return False
-    value = total.value
-    if not isinstance(value, CountValue) or any(
-        isinstance(d.value, CountValue) and d.value.of is CountOf.FINALS and not d.wish for d in drafts
-    ):
-        return False
-    if not total.parts and value.of in (*_GENERAL, CountOf.FINALS):
-        return False
-    taken = total.parts or (total.span,)
-    read = [*(d.span for d in drafts), *taken]
-    for first in {text.rfind("\n", 0, span.start) + 1 for span in taken}:
-        end = text.find("\n", first)
-        line = text[first : end if end >= 0 else len(text)]
-        for quantity in quantities(line):
-            span = Span(first + quantity.start, first + quantity.end)
-            if NOT_BEHIND.match(line, quantity.end) or any(s.start < span.end and span.start < s.end for s in read):
-                continue
-            behind = line[quantity.end :]
-            noun = re.match(r"\s?(?:x\s)?(?:[a-z-]+\s)?[a-z-]{3,}", behind)
-            if not noun or _NO_ITEM.search(noun.group()):
-                continue
-            before = max((s.end for s in taken if s.end <= span.start), default=-1)
-            after = min((s.start for s in taken if s.start >= span.end), default=-1)
-            if (before >= first and span.start - before < 40 and _ITEM_BEHIND.search(text[before : span.start])) or (
-                after >= 0 and _ITEM_AHEAD.fullmatch(text[span.end : after])
-            ):
-                return True
-    return False
-
-
-_NO_ITEM = re.compile(
-    r"\b(?:days?|hours?|weeks?|months?|years?|mins?|minutes|times|videos?|clips?|films?|reels?|gifs?|crops?|versions?|"
-    r"formats?|rounds?|revisions?|cuts?|cutdowns?|resizes?|edits?|people|colou?rs|sizes|of|them|those|which|half|each|per|max|spare|more|usage|am|pm)\b"
-)
 
 
 def _noun(part: Part) -> str:
@@ -258,6 +215,8 @@ def _restated(part: Part, counts: Sequence[Part], text: str) -> bool:
     )
     return again or (
         single
+        and bool(_noun(part))
+        and not (part.value.of in _GENERAL and _WHAT.match(text, part.draft.span.end))
         and part.size == 1
         and any(
             p is not part
@@ -273,6 +232,9 @@ _WHAT = re.compile(
     r"\s?(?:\([^)]{0,20}\)\s?)?(?:of|for|in|at|on|with|from|showing|by|:|-)\s(?:the |an? |our |their |her |his |its )*"
     r"(?P<what>[a-z]{2,})"
 )
+
+
+_OF_WHAT = re.compile(r"\s(?:of|showing) [a-z]")
 
 
 def _differ(text: str, first: Part, second: Part) -> bool:
@@ -307,6 +269,8 @@ def _from_parts(parts: Sequence[Part], text: str) -> Draft:
     special = [p for p in parts if p not in general]
     if not general:
         return _sum(parts, ReasonCode.SUM_OF_PARTS)
+    if len(general) == 2 and not special and _are_alternatives(general, text):
+        return _stretch(general)
     whole = max(general, key=lambda p: p.size)
     parts = [p for p in parts if p is whole or not _is_for(p, text)]
     behind = [p for p in parts if p is not whole and p.draft.span > whole.draft.span]
@@ -333,6 +297,24 @@ def _from_parts(parts: Sequence[Part], text: str) -> Draft:
     return _sum(taken, ReasonCode.SUM_OF_PARTS) if len(taken) > 1 else whole.draft
 
 
+_OPTION = re.compile(r"\boption (?:[a-d]|\d|one|two)\b[:\s-]*\Z")
+
+
+def _are_alternatives(parts: Sequence[Part], text: str) -> bool:
+    """Return whether one of two numbers is chosen later: "8 pics for 900 or 12 pics for 1200"."""
+    first, second = sorted(parts, key=lambda p: p.draft.span)
+    gap = text[first.draft.span.end : second.draft.span.start]
+    options = all(_OPTION.search(text[: p.draft.span.start]) for p in parts)
+    return options or (len(gap) < 40 and "\n" not in gap and bool(re.search(r"[,\s]or\s*\Z", gap)))
+
+
+def _stretch(parts: Sequence[Part]) -> Draft:
+    drafts = sorted((p.draft for p in parts), key=lambda d: d.span)
+    value = CountValue(CountOf.FINALS, min(p.size for p in parts), max(p.size for p in parts), approximate=True)
+    span = Span(drafts[0].span.start, drafts[-1].span.end)
+    return replace(drafts[0], value=value, span=span, parts=tuple(d.span for d in drafts), confirm=True)
+
+
 def _is_for(part: Part, text: str) -> bool:
     """Return whether pictures are a share of the whole: "her daughter for two pictures"."""
     before = text[max(0, part.draft.span.start - 12) : part.draft.span.start]
@@ -351,6 +333,8 @@ def _is_inside(text: str, whole: Part, part: Part, inside: int) -> bool:
         and _SHAPED.match(text, part.draft.span.end)
     ):
         return False  # "6 pics 1:1, 2 pics 16:9"
+    if _OF_WHAT.match(text, whole.draft.span.end) and re.search(r",\s*(?:and )?\Z", gap) and not _OUT_OF.search(gap):
+        return False  # "5 shots of her at work, 5 details of hands"
     ahead = text[part.draft.span.end : part.draft.span.end + 60]
     if _OUT_OF.search(gap[:30]) or re.search(r"\brest\b|\bremain|\bof (?:those|them|which|these)\b", ahead):
         return True
@@ -420,8 +404,9 @@ def _sum(parts: Sequence[Part], code: ReasonCode) -> Draft:
     if len(parts) == 1:
         return parts[0].draft
     drafts = sorted((p.draft for p in parts), key=lambda d: d.span)
-    low = sum(p.value.minimum if p.value.minimum is not None else p.size for p in parts)
-    value = CountValue(CountOf.FINALS, low, sum(p.size for p in parts), any(p.value.approximate for p in parts))
+    low = None if any(p.value.minimum is None for p in parts) else sum(p.value.minimum or 0 for p in parts)
+    high = None if any(p.value.maximum is None for p in parts) else sum(p.size for p in parts)
+    value = CountValue(CountOf.FINALS, low, high, any(p.value.approximate for p in parts))
     return replace(
         drafts[0],
         value=value,

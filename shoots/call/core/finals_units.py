@@ -33,7 +33,7 @@ _ANY_THING = frozenset(
 _NO_THING = re.compile(
     r"^(?:days|hours|weeks|months|years|minutes|mins|hrs|times|versions|rounds|revisions|seasons|options|pics|images|"
     r"shots|pictures|photos|stills|finals|crops|formats|ratios|videos|reels|clips|films|gifs|euros|pounds|dollars|"
-    r"details|heroes|portraits|squares|banners|stories|its|this|was|has|is)$"
+    r"orientations|ways|directions|details|heroes|portraits|squares|banners|stories|its|this|was|has|is)$"
 )
 _EACH_AHEAD = re.compile(r"\b(?:each|every|per)\s(?:[a-z]+[\s:,]+)?(?:with\s)?(?:an?\s)?\Z")
 #: "2 wide 4 tight per location x 3 locations".
@@ -153,10 +153,12 @@ def multiplied(counts: Sequence[Part], text: str) -> tuple[list[Part], list[Part
         low, high, taken = _size_of(counts, unit, text)
         low *= part.value.minimum or part.size
         high *= part.size
+        least = None if part.value.minimum is None else low
+        most = None if part.value.maximum is None else high
         if _says_how(counts, index, unit, high, text):
             used += [part, unit]
             continue
-        value = CountValue(CountOf.FINALS, low, high, part.value.approximate or unit.value.approximate)
+        value = CountValue(CountOf.FINALS, least, most, part.value.approximate or unit.value.approximate)
         span = Span(min(part.draft.span.start, unit.draft.span.start), max(part.draft.span.end, unit.draft.span.end))
         reason = Reason(ReasonCode.TIMES_EACH, (("each", str(part.size)), ("times", str(high // (part.size or 1)))))
         parts = tuple(sorted({part.draft.span, *(p.draft.span for p in taken)}))

@@ -37,7 +37,7 @@ _QUANTITY = re.compile(
     rf"(?:\s?(?:-|/|\bto\b|\bor\b|(?<=\s)(?:and|&)(?=\s))\s?(?P<high>\b{NUMBER_WORD}\b|{_DIGITS}))?"
     rf"(?P<post>\s?\+(?!\s?\d)|[ -]?ish\b| or so\b| or more\b| (?:max|tops|at most|maximum|absolute max|at the outside|"
     rf"at the very most)\b| "
-    rf"(?:min|minimum|at least)\b)?"
+    rf"(?:min(?! (?:per|each|a|for|slots?|sessions?)\b)|minimum|at least)\b)?"
 )
 #: Without one of these there is no number; only a quick way out.
 _NUMBERS = re.compile(rf"\d|{_UNIT}|{_TEN}|hundred|dozen|couple|pair|few|several|handful|single")

@@ -55,6 +55,17 @@ from tests.call.core.notes import data
         ("Each of the eight tools in the hand and on the bench, sixteen in all.", 16, 16),
         ("deliver 3 versions of each of the 4 pics", 4, 4),
         ("1 wide of each room (7 rooms), 10 details", 17, 17),
+        ("bike panniers 3 sizes, each front + back, then 4 riding shots", 10, 10),
+        ("Twenty-two wines, one bottle shot each; in addition three of the cellar and one of the owner.", 26, 26),
+        ("candles x 9 on white, 3 styled, 1 group. total 13", 13, 13),
+        ("8 recipes: hero + 2 steps each", 24, 24),
+        ("4 rooms, wide + detail of each, one exterior", 9, 9),
+        ("5-6 pics per house, 4 houses", 20, 24),
+        ("up to 6 per house, 4 houses", None, 24),
+        ("10 portraits, b&w and colour versions of each", 10, 10),
+        ("five stills from the film set, twelve minutes each", 5, 5),
+        ("12 months, one picture for each month of the calendar", 12, 12),
+        ("6 double page spreads, 1 pic per spread", 6, 6),
     ],
 )
 def test_each_multiplies(text: str, low: int | None, high: int | None) -> None:
