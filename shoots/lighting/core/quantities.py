@@ -120,6 +120,9 @@ CLEAR_SKY = {
 CLOSED_SKY = {"overcast_illuminance", "overcast_zenith_luminance"}
 """Models of an average sky, whose spread is that of the daylight."""
 
+RATIOS = {"ratio", "lighting_ratio_to_one", "magnification"}
+"""Inputs that people write with a colon: 16:9, 3:1, 1:4. Elsewhere it may be a time of day."""
+
 MOST_NEAREST = 8
 """Names that are offered for one that is none. [1]"""
 
@@ -338,6 +341,8 @@ def compute(key: str, inputs: Mapping[str, Any]) -> Computed:
         if taken.name in given:
             raise WrongInput(name, Fault.TWICE, taken.name)
         one = wanted.inputs[names.index(taken.name)]
+        if taken.name in RATIOS and isinstance(value, str):
+            value = value.replace(":", "/")
         found = one.default if is_infinite(one.default) and value is None else decode(one.annotation, value, name)
         given[taken.name] = found if name == taken.name else in_its_unit(found, taken)
     for one in wanted.inputs:

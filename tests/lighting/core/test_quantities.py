@@ -234,6 +234,17 @@ def test_dates_zones_enums_and_shapes_are_understood() -> None:
     assert compute("lighting_ratio", {"key_over_fill_stops": 1, "ratio": "KEY_TO_FILL"}).value == 2.0
 
 
+def test_ratios_may_be_written_with_a_colon_and_times_may_not() -> None:
+    """9.5: 8256 by 5504 cut to 16:9 is 8256 by 4644; 3.9: a 10-in lens at 1:4 has the image at 12.5 in; 2.9: 3:1 is a
+    stop of key over fill."""
+    assert compute("largest_crop", {"width_px": 8256, "height_px": 5504, "ratio": "16:9"}).value.height_px == 4644
+    assert compute("image_distance", {"focal_in": 10, "magnification": "1:4"}).value == pytest.approx(12.5 * 25.4)
+    assert compute("key_over_fill", {"lighting_ratio_to_one": "3:1"}).value == pytest.approx(1.0)
+    assert compute("lighting_ratio", {"key_over_fill_stops": 1, "ratio": "KEY_TO_FILL"}).value == 2.0
+    with pytest.raises(WrongInput):
+        compute("time_value", {"shutter_min": "1:30"})
+
+
 def test_a_wrong_name_is_said_with_the_right_ones() -> None:
     with pytest.raises(UnknownQuantity):
         quantity("happiness")
