@@ -44,6 +44,7 @@ _YEARS = re.compile(
     rf"(?<![\w.£$€-])(?P<n>{_N}(?:\s?(?:-|to|and|&)\s?{_N})?)[ -]?(?:yo\b|y/o\b|y\.o\b\.?|yrs?[ -]olds?\b|"
     rf"years?[ -]olds?\b|years? of age\b)"
 )
+_FIGURE = re.compile(r"\d")
 _HINT = re.compile(r"\bold|'s\s|'re\s|\b(?:is|are|turns|turned|aged?|ages|be)\s")
 _OLD_SUBJECT = re.compile(
     r"\b(?:company|business|brand|firm|bakery|brewery|house|building|mill|recipe|shop|distillery|studio|hotel|farm|it|"
@@ -169,7 +170,8 @@ def read(sentence: Sentence, people: Sequence[Hit]) -> list[Age]:
     """
     text = sentence.text
     found: list[Age] = []
-    if not any(character.isdigit() for character in text) and not people and not _HINT.search(text):
+    figures = bool(_FIGURE.search(text))
+    if not figures and not people and not _HINT.search(text):
         return found
     for hit in people:
         whose = _OF_WHOM.match(text, hit.end) if hit.code == "relative" else None
@@ -214,7 +216,7 @@ def read(sentence: Sentence, people: Sequence[Hit]) -> list[Age]:
             ages = _numbers(match["n"])
             if ages and max(ages) < 90:
                 _put(sentence, found, Age(match.start(), match.start("n"), match.end("n"), ages, alone=alone))
-    for row in _NAMES.finditer(sentence.raw):
+    for row in _NAMES.finditer(sentence.raw) if figures else ():
         _put_names(sentence, found, row)
     for match in _LOOSE.finditer(text) if people else ():
         key = "n" if match["n"] else "about"

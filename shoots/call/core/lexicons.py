@@ -272,23 +272,26 @@ class Lexicons:
         >>> [(hit.code, hit.start, hit.end) for hit in found["placement"]]
         [('web_shop', 8, 16)]
         """
-        words = sentence.words
+        words, text = sentence.words, sentence.text
         stems = [self._meant(word.stem) for word in words]
+        slips = [word.stem != meant for word, meant in zip(words, stems, strict=True)]
+        slipped = any(slips)
         found: dict[str, list[Hit]] = {}
         until: dict[str, int] = {}
-        for first in range(len(words)):
+        start_of, count = self._root.next, len(words)
+        for first, meant in enumerate(stems):
+            node = start_of.get(meant)
             best: dict[str, Hit] = {}
-            node = self._root
-            for last in range(first, len(words)):
-                if last > first and not _JOINS.match(sentence.text[words[last - 1].end : words[last].start]):
-                    break
-                if (step := node.next.get(stems[last])) is None:
-                    break
-                node = step
-                for entry, text in node.entries:
-                    if _fits(entry, text, sentence, first, last):
-                        typo = text if any(words[i].stem != stems[i] for i in range(first, last + 1)) else ""
+            last = first
+            while node is not None:
+                for entry, phrase in node.entries:
+                    if not entry.data or _fits(entry, phrase, sentence, first, last):
+                        typo = phrase if slipped and any(slips[first : last + 1]) else ""
                         best[entry.table] = Hit(entry, words[first].start, words[last].end, first, last, typo)
+                last += 1
+                node = node.next.get(stems[last]) if last < count and node.next else None
+                if node is not None and not _JOINS.match(text[words[last - 1].end : words[last].start]):
+                    break
             for table, hit in best.items():
                 if hit.typo_of and table not in FORGIVING:
                     continue
