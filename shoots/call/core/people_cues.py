@@ -53,7 +53,8 @@ _UNWANTED = re.compile(
 )
 #: A fragment of its own: "operator in cab", "slinger w/ radio", "boss by van", "2 lads on the roof".
 _PLACED = re.compile(
-    r"\s(?:in|on|at|by|w/|w|with|under|behind|beside|next to|up|inside|outside|holding|from behind|leaning|half)\b"
+    r"\s(?:\+|and|&)\s(?:their|her|his)\s|\s(?:in|on|at|by|w/|w|with|under|behind|beside|next to|up|inside|outside|"
+    r"holding|from behind|leaning|half)\b"
     r"(?!\s(?:charge|budget|sign|approval|call|holiday|leave|first|once|request|fire|set\b|site\b|touch|monday|tuesday|"
     r"wednesday|thursday|friday|the phone|email|all (?!,)|least|any|\d))"
 )
@@ -62,7 +63,7 @@ _AUDIENCE = re.compile(
     r"gets?|makes?|let|many|"
     r"when|what|said|says|call|which|aimed at|target(?:ing)?|audience(?: is)?|sells? to|sold to|belongs? to|"
     r"via|through|because of)"
-    r"\s+(?:the |our |their |some |all |her |his )?\Z"
+    r"\s+(?:an? |the |our |their |some |all |her |his )?\Z"
 )
 _NOT_THEM = re.compile(
     r"\s?(?:separate|separately|fees?\b|extra|on top|included|in that|on set|present|attending|signs?\b|will "
@@ -261,7 +262,7 @@ def are_hands_seen(text: str, start: int, end: int) -> bool:
     >>> are_hands_seen("hands pouring", 0, 5), are_hands_seen("a couple holding hands", 17, 22)
     (True, False)
     """
-    if re.match(r"\s(?:only|[a-z]{3,}ing\b|in shot|in frame|reaching|ok\b)", text[end:]):
+    if text[start:end] == "hands" and re.match(r"\s(?:only|[a-z]{3,}ing\b|in shot|in frame|reaching|ok\b)", text[end:]):
         return not re.search(r"\b(?:holding|own|in (?:her|his|their|our|the)|of|no|shake|shaking|'s)\s\Z", text[:start])
     return bool(
         re.search(r"(?:^|[,;+&(-]|\band|\bwith|\bw/)\s*(?:\d|one|two|a pair of)\s(?:[a-z]+\s)?\Z", text[:start])
@@ -325,6 +326,8 @@ def _is_generic_subject(
 
 #: "her cousin paddles", "her friend Jo, who is sixty-odd, wears them too".
 _DOES = re.compile(
+    r"\s(?:will|would|can|could) be (?!paying|approving|signing|attending|supervising|sending|booking|there\b|in touch|"
+    r"deciding|ringing|calling|away|bringing|missing|during|handling|chasing)[a-z]{3,}ing\b|"
     r"(?:,[^,.]{0,28},)?\s(?:who\s)?(?:(?:will|can|could|would|may|might|is going to|to)\s(?:also\s)?(?:be\s)?"
     r"(?:wear|hold|model|pose|ride|play|pour|cook|wave|jump|swim|surf|paddle|climb|dance|demonstrate|appear|feature|"
     r"sit|"
@@ -358,7 +361,8 @@ _LEAD = re.compile(
 )
 #: "slinger w/ radio, trainee", "a ranger, two volunteers and a student".
 _NEXT_IN_LIST = re.compile(
-    r"(?:\s(?:in|on|at|by|w/|with)\s(?:the |a |her |his )?[a-z]+)?\)?\s?(?:,|/|\+|&|;|\band\b|,\sand\b|\bplus\b)\s?"
+    r"(?:\s?\([^()]*\))?(?:\s(?:in|on|at|by|w/|with)\s(?:the |a |her |his )?[a-z]+)?\)?\s?(?:,|/|\+|&|;|\band\b|"
+    r",\sand\b|\bplus\b)\s?"
     r"(?:an? |the |her |his |their |one |two |three |four |five |six |\d{1,2} )?(?:[a-z-]+ )?"
 )
 

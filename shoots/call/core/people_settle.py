@@ -123,11 +123,20 @@ def without_doubles(drafts: Sequence[Draft]) -> list[Draft]:
             kept.append(draft)
         elif isinstance(same.value, PersonValue) and value.age is None and value.count is None:
             continue
-        elif isinstance(same.value, PersonValue) and same.value.count is None and same.value.age is None:
-            kept[kept.index(same)] = draft
+        elif isinstance(same.value, PersonValue) and same.value.age is None and _is_same(same.value, value):
+            kept[kept.index(same)] = (
+                draft
+                if value.count or not same.value.count
+                else replace(draft, value=replace(value, count=same.value.count))
+            )
         else:
             kept.append(draft)
     return kept
+
+
+def _is_same(first: PersonValue, second: PersonValue) -> bool:
+    """Return whether a later mention may be of the same people: "a father and daughter; the daughter about ten"."""
+    return first.count is None or (first.count == 1 and second.count in (None, 1) and second.age is not None)
 
 
 _PRONOUN_AGE = re.compile(r"(?:he|she)(?:'s|\sis|\sturns|\sturned)\b")

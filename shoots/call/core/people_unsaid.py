@@ -310,7 +310,7 @@ def without_break_down(drafts: list[Draft], sentence: Sentence) -> list[Draft]:
         sexes = [d for d in parts if isinstance(d.value, PersonValue) and _SEX.fullmatch(d.value.role)]
         total = sum(d.value.count or 0 for d in sexes if isinstance(d.value, PersonValue))
         gap = sentence.text[whole.span.end - sentence.offset : sexes[0].span.start - sentence.offset] if sexes else ""
-        if many and len(sexes) > 1 and total == many and re.fullmatch(r"\s?[,:(-]+\s?", gap):
+        if many and len(sexes) > 1 and total == many and re.fullmatch(r"\s?[,:(-]+\s?(?:an? |one )?", gap):
             return [d for d in drafts if d not in sexes]
     return drafts
 

@@ -177,6 +177,8 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], *, first_line: bool) ->
     for hit in found:
         drafts += _implied(sentence, hit, ReasonCode.PLACE_IMPLIES)
     for hit in hits.get("act", ()):
+        if hit.code == "leave" and not found:
+            continue
         if hit.code == "council" and (hits.get("school") or _OF_CHILDREN.search(text)):
             continue  # the council's licence for a child, not its leave for a place
         if not _NO.search(text[: hit.start]) and not (

@@ -184,12 +184,17 @@ def _known(sentence: Sentence, hits: dict[str, list[Hit]], lexicons: Lexicons) -
     return _agreed(sentence, found)
 
 
+_FOR_A_BOOK = re.compile(r"\bfor (?:an?|the|her|his|their|our) (?:[a-z]+ )?\Z")
+
+
 def _is_aside(sentence: Sentence, thing: Thing) -> bool:
     """Return whether words make no product of a thing: nobody sells it, it is a town, or a part of another thing."""
     text, raw = sentence.text, sentence.raw
     if any(
         thing.end <= match.start() and ";" not in text[thing.end : match.start()] for match in _NOT_SOLD.finditer(text)
     ):
+        return True
+    if thing.head in ("book", "cookbook", "calendar", "diary") and _FOR_A_BOOK.search(text[: thing.start]):
         return True
     word = raw[thing.start : thing.end]
     lower = any(character.islower() for character in word[1:])
