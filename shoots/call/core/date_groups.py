@@ -24,6 +24,9 @@ _OPTION_JOIN = re.compile(
     r"another)\s?"
     r"(?:option|choice|pencil|hold|date)?\s*(?:is|on|for|:|-|=|would be|the)*\s*(?:the )?\Z"
 )
+_PREFERRED = re.compile(
+    r"\s?\(?(?:pref(?:erred|erably)?|poss(?:ible|ibly)?|ideal(?:ly)?|1st choice|first choice|better|best)\)?\s?[,;/]\s?"
+)
 _COVER_BEHIND = re.compile(
     r"\s?\(?\s?(?:as |for |is )?(?:a |the )?(?:(?:just )?in case\b|back[ -]?up|cover\b|reserve|contingency|"
     r"fall-?back|stand[ -]?by|spare|"
@@ -136,6 +139,8 @@ def _joint(sentence: Sentence, group: Group, atom: Atom) -> str:
         held = re.search(r"\b(?:with|hold|holding|keep|keeping)\s(?:the )?\Z", before)
         return "and" if held and AND_JOIN.match(between) else ""
     if _OPTION_JOIN.match(between):
+        return "or"
+    if _PREFERRED.fullmatch(between):
         return "or"
     if (_RANGE_JOIN.match(between) and between != " - the ") or (
         re.fullmatch(r"\s*(?:and|&|-)\s*(?:the )?", between) and re.search(r"\bbetween (?:the )?\Z", before)

@@ -47,7 +47,9 @@ def with_hours(sentence: Sentence, drafts: list[Draft]) -> list[Draft]:
     for clock in clocks:
         sentence.claim(clock.start, clock.end)
     shoots = any(isinstance(d.value, DateValue) and d.value.kind is DateKind.SHOOT for d in drafts)
-    if not clocks or not (shoots or hours.is_of_shoot(sentence)):
+    if not shoots:
+        clocks = [clock for clock in clocks if hours.is_of_shoot(sentence, clock.start, clock.end)]
+    if not clocks:
         return drafts
     result = list(drafts)
     for clock in clocks:
@@ -57,6 +59,8 @@ def with_hours(sentence: Sentence, drafts: list[Draft]) -> list[Draft]:
             key=lambda i: (_is_cover(result[i]), _distance(sentence, result[i].span, at, sentence.offset + clock.end)),
             default=None,
         )
+        if near is not None and _far(sentence, result[near], clock):
+            continue  # "ten quick ones by 8pm and everything else by Wednesday 3 June"
         if near is not None:
             result[near] = with_clock(result[near], sentence, clock)
         elif not drafts:
@@ -91,6 +95,12 @@ def _distance(sentence: Sentence, span: Span, start: int, end: int) -> int:
         return start - span.end
     gap = sentence.text[end - sentence.offset : span.start - sentence.offset]
     return len(gap) if re.fullmatch(r"\s?(?:sharp|start|,|-|on|the|this|next|call|\s)*", gap) else len(gap) + 120
+
+
+def _far(sentence: Sentence, draft: Draft, clock: Clock) -> bool:
+    """Return whether a time stands too far ahead of a delivery to be its hour."""
+    value, start = draft.value, draft.span.start - sentence.offset
+    return isinstance(value, DateValue) and value.kind is DateKind.DELIVERY and start - clock.end > 12
 
 
 def _takes_hours(draft: Draft) -> bool:

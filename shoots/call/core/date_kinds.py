@@ -50,7 +50,7 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
             r"|fall-?back|spare)|back[ -]?up(?: day| date)?|contingency(?: day)?|reserve(?: day| date)?|fall-?back"
             r"|stand[ -]?by|(?<=[,;] )else(?=:? (?:on )?(?:the )?(?:\d|mon|tue|wed|thu|fri|sat|sun|jan|feb|mar|apr|"
             r"may|jun|jul|aug|sep|"
-            r"oct|nov|dec))|(?:just )?in case\b|plan b|plan c|if that fails|failing that|if that's (?:no good|off)|"
+            r"oct|nov|dec))|(?:just )?in case\b|plan b|plan c|if that fails|failing that|if (?:needed|required|need be)|if that's (?:no good|off)|"
             r"spare(?: day| date|"
             r"(?=\s?:))"
             r"|cover\s?[:=]|(?<=\s)cover$|cover (?:on )?(?=(?:the )?\d|mon|tue|wed|thu|fri|sat|sun)|held for weather"
@@ -63,7 +63,7 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
             r"\b(?:can't do(?! that| it)|cannot do(?! that| it)|can't make(?! that| it)|cant do|cant make|"
             r"not available|unavailable|on holiday|on "
             r"leave|away|busy|avoid|not the|"
-            r"not on|isn't free|not free|except|shut|closed|locked|out of office|blocked|off on|anything but|"
+            r"not on|isn't free|not free|except|shut|closed|locked|out of office|o/s|overseas|abroad|blocked|off on|anything but|"
             r"booked out|"
             r"fully booked|open(?! day)|hols|not)\b"
         ),
@@ -109,7 +109,7 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
             r"today|yesterday))|"
             r"back to (?:me|us)|chase|follow up|board meeting|signs? off by|sign-off (?:by|on)|"
             r"held until|hold until|expires?|"
-            r"rehearsal dinner|casting (?:on|is)|fitting|build day|set build|build|prep day|travel day|fly "
+            r"rehearsal dinner|casting (?:on|is)|(?:site )?induction|fitting|build day|set build|build|prep day|travel day|fly "
             r"(?:out|up|back|home|in|down)|travel (?:on|up|down|back)|drive (?:up|down|back|home))\b"
         ),
     ),
@@ -132,7 +132,8 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
             r"begins)|sale (?:starts|"
             r"begins|is)|open (?:day|evening|house)|mot\b|exams?|inspection|graduation|invoice\w*|paid by|pay(?:s|"
             r"ment|able)?|"
-            r"starts? (?:on|back)|goes to press|prints? on|turns \d+ on|turns \d+|(?:first )?broadcast|airs?\b|"
+            r"starts? (?:on|back)|(?<!shoot )(?<!we )(?<!day )starts?(?= (?:the )?(?:\d|mon|tue|wed|thu|fri|sat|sun))|print(?:s|ed) (?:on|in|from)|"
+            r"mov(?:es|ing) (?:office|in|into|house|to)\b|on the phone|goes to press|prints? on|turns \d+ on|turns \d+|(?:first )?broadcast|airs?\b|"
             r"airing|transmission|publication|tender|"
             r"goes in\b|submission|"
             r"submit|appl(?:y|ication)|market|fayre|fete|match|gig|concert|performance|christening|baptism|funeral|"
@@ -224,6 +225,10 @@ _TOPICS = {
     "shoot": DateKind.SHOOT,
     "negatives": DateKind.AWAY,
 }
+
+
+#: "moves on 1 November and needs portraits": what is needed is not needed on that day.
+_NEW_THOUGHT = re.compile(r"\b(?:and|but|so|because)\s(?:she|he|they|we|it|needs?|wants?|would|has|have|is|are)\b")
 
 
 class Cue(NamedTuple):
@@ -416,6 +421,8 @@ def kind_of(sentence: Sentence, start: int, end: int, since: int, until: int) ->
             if cue.kind is DateKind.AWAY and (behind or start - cue.end > 16):
                 continue
             if wide and behind and cue.kind in _NEAR_ONLY:
+                continue
+            if behind and cue.kind is DateKind.DELIVERY and _NEW_THOUGHT.search(text, end, cue.start):
                 continue
             gap = max(cue.start - end + 6 if behind else start - cue.end, 0)
             gap += 3 if cue.kind in (DateKind.SHOOT, DateKind.LAUNCH) else 0

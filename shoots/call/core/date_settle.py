@@ -174,7 +174,7 @@ def _give_hours(kept: list[Draft], gone: list[Draft]) -> None:
         return
     if len(open_ones) == 1 or (open_ones and len(loose) == 1):
         last = loose[-1]
-        target = min(open_ones, key=lambda d: abs(d.span.start - last.span.start))
+        target = min(open_ones, key=lambda d: (d.span.start > last.span.start, abs(d.span.start - last.span.start)))
         times, value = _value(last), _value(target)
         if times and value:
             new = replace(value, hours_from=times.hours_from, hours_to=times.hours_to, at_clients=times.at_clients)

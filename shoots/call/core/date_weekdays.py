@@ -37,6 +37,7 @@ _COVERS = re.compile(r"\s(?:only )?(?:if|in case|as|for) ")
 _WEEKDAY_BEFORE = re.compile(rf"\bthe (?P<wd>{WEEKDAY}) before(?: (?:that|it))?(?=\s*(?:$|[,.;!)]|at\b|please))")
 #: When somebody works, which is no day: "open Tuesday to Saturday", "Mon-Thu only".
 _OPENING = re.compile(
+    rf"\bdays?\s?(?:=|:|are|is)\s?{WEEKDAY}(?:\s?(?:\+|&|and|,|/)\s?{WEEKDAY})*(?! \d)|"
     rf"\b(?:open|opens|closed|shut|available|works?|working|there) (?:only |on )?{WEEKDAY}\s?(?:-|to|through|till|"
     rf"and|&)\s?{WEEKDAY}|"
     rf"\b{WEEKDAY}\s?(?:-|to|through|till)\s?{WEEKDAY} (?:only|usually|normally|opening)"

@@ -26,9 +26,9 @@ _AT = re.compile(
     rf"\b(?P<cue>at|from|call(?: time)?|call:|start(?:ing)?(?: at)?|starts(?: at)?|kick off(?: at)?|arrive(?: "
     rf"at| for| by)?|crew call|doors(?: at)?|meet(?:ing)? at|there (?:for|by)|on site (?:for|by)|so (?:be )?(?:on|in|"
     rf"at) the \w+ (?:for|by|at)|till|until|"
-    rf"wrap(?: at| by)?|finish(?: at| by)?|done by|out by|open(?:s)? at|begin(?:s)?(?: at)?)\s+(?:about |"
-    rf"around |say )?(?P<h>{_HOUR})(?P<ish>ish| ish)?(?=\s*(?:$|[,;?!.)-](?!\d)|at\b|on\b|in the\b|sharp|"
-    rf"start|please|for\b|if\b|for crew|and\b|to\b|till\b|until\b|or\b|the\b|mon|tue|wed|thu|fri|sat|sun))"
+    rf"wrap(?: at| by)?|finish(?: at| by)?|done by|out by|back by|open(?:s)? at|begin(?:s)?(?: at)?)\s+(?:about |"
+    rf"around |say )?(?P<h>{_HOUR})(?P<ish>ish| ish)?(?=\s*(?:$|[,;?!.)-](?!\d)|at\b|on\b|in the\b|that\b|sharp|"
+    rf"start|please|for\b|if\b|for crew|and\b|to\b|till\b|until\b|or\b|the\b|once\b|when\b|as\b|mon|tue|wed|thu|fri|sat|sun))"
 )
 _RANGE = re.compile(
     rf"(?<![\w.:/£$€-])(?P<a>{_HOUR})\s?(?P<ap>am|pm)?\s?(?P<join>-|to|till|til|until|thru|through|"
@@ -42,7 +42,7 @@ _ISH = re.compile(
     rf"(?<![\w.:/£$€-])(?P<h>{_HOUR})\s?-?ish\b(?!\s?(?:images|pics|finals|shots|pictures|photos|k\b|grand))"
 )
 _END_CUE = re.compile(
-    r"(?:\b(?:to|till|until|til|by|wrap(?:ped)?(?: at| by)?|finish(?:ed)?(?: at| by)?|done by|out by|gone by|"
+    r"(?:\b(?:to|till|until|til|by|back (?:by|at|for)|wrap(?:ped)?(?: at| by)?|finish(?:ed)?(?: at| by)?|done by|out by|gone by|"
     r"ends?(?: at)?|off by|-)|-)\s*(?:about |around )?\Z"
 )
 #: "8.30 to 5": the end of a stretch whose beginning is a time beyond doubt.
@@ -74,7 +74,7 @@ _OF_THE_HOUSE = re.compile(
 _NOT_SHOOT = re.compile(
     r"\b(?:school|ring|phone|call (?:me|back|her|him|again|us)|speak|zoom|meeting|chat|email|pre-?pro|catch "
     r"up|ring back|lunch|train|flight|opens|closes|closing|high tide|low tide|high water|low water|sunset|"
-    r"sunrise|delivery van|course|courier|collect|nap|bedtime|pick[ -]up)\b"
+    r"sunrise|delivery van|course|courier|collect|induction\w*|nap|bedtime|pick[ -]up)\b"
 )
 _CALL_TIME = re.compile(
     r"\b(?:call time|crew call|on set (?:at|by|for|from)|start(?:ing|s)? (?:at|from)|shoot (?:from|at|starts))\b"
@@ -275,7 +275,7 @@ def read(sentence: Sentence, *, dated: bool = False) -> list[Clock]:
         _put(sentence, found, clock)
     for match in _AT.finditer(text):
         hour = _hour(match["h"])
-        ends = bool(re.match(r"till|until|wrap|finish|done|out", match["cue"]))
+        ends = bool(re.match(r"till|until|wrap|finish|done|out|back", match["cue"]))
         _put(
             sentence,
             found,
@@ -327,23 +327,27 @@ def _hours_meant(sentence: Sentence, begin: int, end: int, match: re.Match[str])
         return True
     near = text[max(0, match.start() - 26) : match.start()] + " | " + text[match.end() : match.end() + 14]
     cue = re.search(
-        r"\b(?:hours?|call|shoot(?:ing)? (?:from|day)|open|from|day|start|access|have (?:it|the|them)|"
+        r"\b(?:hours?|call|agreed(?: on)?|make it|say|shoot(?:ing)? (?:from|day|\|)|open|from|day|start|access|have (?:it|the|them)|"
         r"available|mon|tue|wed|thu|fri|sat|sun|january|february|march|april|may|june|july|august|september|"
         r"october|november|december|jan|feb|mar|apr|jun|jul|aug|sept?|oct|nov|dec|then)\b|\d(?:st|nd|rd|th)\b",
         near,
     )
     return bool(cue) and (
-        end < begin or (begin <= 5 < end + 6 and begin < end <= 6) or (6 <= begin < end and "from" in near)
+        end < begin or (near.split(" | ")[0].rstrip().endswith("shoot") and begin < end) or (begin <= 5 < end + 6 and begin < end <= 6) or (6 <= begin < end and "from" in near)
     )
 
 
-def is_of_shoot(sentence: Sentence) -> bool:
+def is_of_shoot(sentence: Sentence, start: int | None = None, end: int = 0) -> bool:
     """Return whether a time in this sentence may be one of the shoot and not of a call, a school or a tide.
 
     Parameters
     ----------
     sentence : Sentence
         Where the time stands.
+    start : int, optional
+        Where it begins; the whole sentence is looked at when left out.
+    end : int
+        Where it ends.
 
     Returns
     -------
@@ -360,4 +364,8 @@ def is_of_shoot(sentence: Sentence) -> bool:
     >>> is_of_shoot(cut("out of school at three").sentences[0])
     False
     """
-    return bool(_CALL_TIME.search(sentence.text)) or not _NOT_SHOOT.search(sentence.text)
+    text = sentence.text
+    if start is not None:
+        before, behind = text[max(0, start - 34) : start], text[end : end + 18]
+        text = re.split(r"[,;]\s", before)[-1] + text[start:end] + re.split(r"[,;]\s", behind)[0]
+    return bool(_CALL_TIME.search(text)) or not _NOT_SHOOT.search(text)

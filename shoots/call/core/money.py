@@ -46,7 +46,7 @@ _WORDS = (
 _AMOUNT = re.compile(
     rf"(?<![\w.:/#])(?:(?P<cur>{_BEFORE})\s{{0,8}})?(?:(?P<n>{_NUM})|(?P<words>{_WORDS}))"
     rf"(?P<k>{_K}|(?P<hundred>\s?hundred\b))?"
-    rf"(?:\s?(?:-|to|or|and|/|,\s?(?:maybe|poss(?:ibly)?|perhaps))\s?(?:(?:{_BEFORE})\s?)?(?:(?P<n2>{_NUM})|"
+    rf"(?:\s?(?:-|to|bis|or|and|/|,\s?(?:maybe|poss(?:ibly)?|perhaps))\s?(?:(?:{_BEFORE})\s?)?(?:(?P<n2>{_NUM})|"
     rf"(?P<words2>{_WORDS}))"
     rf"(?P<k2>{_K}|(?P<hundred2>\s?hundred\b))?)?"
     rf"(?:\s?(?P<cur2>{_AFTER}))?"
@@ -198,6 +198,9 @@ def read(sentence: Sentence, *, country: str, called_on: date) -> list[Draft]:
     while match := _AMOUNT.search(sentence.text, at):
         item = _find(sentence, match, home, after_money=bool(found))
         at = max(item.end if item else match.end("n") if match["n"] else match.end("words"), match.start() + 1)
+        if item and found and _goes_on(sentence, found[-1], item):
+            first = found.pop()
+            item = replace(item, low=first.low + item.low, start=first.start, currency=item.currency)
         if item:
             found.append(item)
     drafts = []
@@ -206,6 +209,19 @@ def read(sentence: Sentence, *, country: str, called_on: date) -> list[Draft]:
         since = found[index - 1].end if index else 0
         drafts.append(_draft(sentence, item, since, until, last=index + 1 == len(found)))
     return _same_tax(sentence, _stretched(sentence, drafts))
+
+
+def _goes_on(sentence: Sentence, first: _Found, item: _Found) -> bool:
+    """Return whether two amounts are one number in words: "two thousand eight hundred"."""
+    gap = sentence.text[first.end : item.start]
+    words = sentence.text[first.start : item.end]
+    return (
+        gap in ("", " ", " and ")
+        and first.high is None
+        and not first.low % 1000
+        and item.low < 1000
+        and not re.search(r"\d|\bk\b", words)
+    )
 
 
 def _stretched(sentence: Sentence, drafts: list[Draft]) -> list[Draft]:

@@ -107,7 +107,7 @@ _COSTS = (
     r"(?:expenses|exes|travel|mileage|petrol|fuel|parking|props?|stylist|mua|hmua|hair|make-?up|assistant|"
     r"catering|lunch|"
     r"model(?:'?s)?(?: fees?)?|talent|hotel|accommodation|train|flights?|ferry|permit(?: fee)?|courier|"
-    r"ingredients|materials|insurance|reisekosten|spesen|fahrtkosten|nebenkosten|anfahrt|miete|studio(?: hire)?|"
+    r"ingredients|materials|drone|insurance|reisekosten|spesen|fahrtkosten|nebenkosten|anfahrt|miete|studio(?: hire)?|"
     r"location(?: fee| house)?|"
     r"location house|hire|set build|set|kit hire|kit|retoucher|landowner|farmer|owner|casting|van|taxi|b&b|airbnb)"
 )
@@ -299,7 +299,7 @@ def purpose_of(text: str, clause_start: int, since: int, start: int, end: int, u
     if (any_unit := _ANY_UNIT.match(tail)) and any_unit["what"] not in _NO_UNIT:
         return Purpose(MoneyKind.UNIT, any_unit["what"])
     near = re.sub(
-        r"\b(?:deposit|up ?front|advance|retainer)\W{0,3}(?:of )?\d{1,2}\s?%|\d{1,2}\s?% (?:deposit|up ?front)",
+        r"\b(?:deposit|up ?front|advance|retainer)\W{0,3}(?:of )?\d{1,2}\s?%|\d{1,2}\s?% (?:deposit|up ?front|anzahlung)",
         "",
         near,
     )

@@ -52,6 +52,7 @@ _LABEL = re.compile(r"([^\W\d_][^:\n?!.;,=]{0,38}?)\s*(?::(?!\d)|=|\s-(?=\s)|\s\
 _SENTENCE_END = re.compile(r"[!?]+(?=\s|$)|\.(?=\s|$)|;|\s+\|\s+|\s+//\s+|\.{2,}|\u2026")
 #: "7 Sept." at the end of a sentence, not "Sept. 7".
 _DAY_DONE = re.compile(r"(?<!\d)\d{1,2}(?:st|nd|rd|th)?\s(?:jan|feb|mar|apr|jun|jul|aug|sept?|oct|nov|dec)\Z")
+_CELL = re.compile(r"\W*[^\W\d]+(?:[ -][^\W\d]+){0,2}\s*")
 #: "8.12. + 9.12." and "3. November" are days with their point, as in German.
 _DAY_GOES_ON = re.compile(
     r"(?:(?<![\d.])|(?<=[-+]))\d{1,2}(?:\.(?:0?[1-9]|1[0-2]))?\Z|\b(?P<weekday>mo|di|mi|do|fr|sa|so)\Z"
@@ -264,6 +265,8 @@ def _pieces(line: str) -> Iterator[Span]:
     for match in _SENTENCE_END.finditer(line):
         if match.end() <= start:
             continue
+        if "|" in match.group() and not start and _CELL.fullmatch(line[: match.start()]):
+            continue  # "fee | £1,480": the first cell is a label
         before = line[max(0, match.start() - 14) : match.start()]
         if match.group() == "." and _ABBREVIATION.search(before[-8:]) and not _DAY_DONE.search(before):
             continue

@@ -41,6 +41,8 @@ _OTHER_THINGS = frozenset(
 )  # fmt: skip
 #: Codes stand in a list: "CA, OR and WA".
 _LIST = re.compile(r"(?<![\w&./-])[A-Z]{2,3}(?:\s?(?:,|/|&|\+|\band\b|\bor\b)\s?(?:and |or )?[A-Z]{2,3})+(?![\w&-])")
+#: "ME NH VT MA": three and more with nothing between them.
+_ROW = re.compile(r"(?<![\w&./-])[A-Z]{2,3}(?: [A-Z]{2,3}){2,}(?![\w&-])")
 _ABOUT_USE = re.compile(
     r"\b(?:usage|use[ds]?|licen[cs]e[ds]?|rights|territor(?:y|ies)|only|just (?:that|there|for)|years?|yrs?|months?|"
     r"mths?|mos?|"
@@ -112,7 +114,7 @@ def find(text: str, raw: str, *, country: str, about_use: bool) -> list[tuple[in
     found = [(m.start(), m.end(), _names()[m.group()]) for m in _pattern().finditer(text)]
     codes = _codes(country)
     if codes and not raw.isupper():
-        for match in _LIST.finditer(raw):
+        for match in (*_LIST.finditer(raw), *_ROW.finditer(raw)):
             letters = list(re.finditer(r"[A-Z]{2,3}", match.group()))
             if all(one.group() in codes for one in letters):
                 found += [
