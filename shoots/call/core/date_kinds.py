@@ -231,6 +231,15 @@ _TOPICS = {
 _NEW_THOUGHT = re.compile(r"\b(?:and|but|so|because)\s(?:she|he|they|we|it|needs?|wants?|would|has|have|is|are)\b")
 
 
+#: "Steam-up is Sunday 31 May": the day of something that is no shoot, since nothing says that it is one.
+_IS_ON = re.compile(
+    r"\b(?!(?:it|that|this|there|dates?|days?|best|first|earliest|plan|idea|choice|preference|option|pencil|slot|time|timing|what|"
+    r"which|she|he|they|we|who|favourite|thinking|all|both|studio|location|model|models|venue|hall|room|access|one|only|"
+    r"portraits?|pictures?|photos?|shots?|headshots?|interiors?|exteriors?|stills?|second|third|window|latest|rest|thing|answer|when|here|i|you|weather|light|tide|job|gig|call|so|then|now|free|good)\b)[a-z'-]{3,}"
+    r" (?:is|are)(?: on)? (?:the )?\Z"
+)
+
+
 class Cue(NamedTuple):
     """Words that tell what happens on a date, and where they stand in a sentence."""
 
@@ -434,4 +443,6 @@ def kind_of(sentence: Sentence, start: int, end: int, since: int, until: int) ->
             labelled, cue = _TOPICS.get(sentence.topic), best[1]
             weak = cue.kind is DateKind.SHOOT and not (since and text[cue.start : cue.end].startswith("shoot"))
             return labelled if labelled and weak else cue.kind, True
+    if _IS_ON.search(text[:start]):
+        return DateKind.LAUNCH, True
     return (_TOPICS[sentence.topic], True) if sentence.topic in _TOPICS else (DateKind.SHOOT, False)

@@ -28,7 +28,7 @@ _WEEKDAY_AFTER = re.compile(
 )
 #: "Shoot Monday week, if rain then the Tuesday": the one behind the day that was named.
 _THE_WEEKDAY = re.compile(
-    rf"\bthe (?P<wd>{WEEKDAY})(?![a-z'])(?!,? (?:after|before|week|fortnight|of|in|following|the \d|\d)|s\b)"
+    rf"\bthe (?P<wd>{WEEKDAY})(?![a-z'])(?!,? (?:after|before|week|fortnight|of|in|following|(?:the )?\d{{1,2}}(?![.:]\d|\d|\s?[ap]m\b))|s\b)"
 )
 #: "next Weds or Thurs": the second is the one behind the first.
 _LIST_GAP = re.compile(r"\s?(?:,|/|-|&|\+|or|and|to|till)\s?(?:the )?")
@@ -135,6 +135,8 @@ def weekdays(scene: Scene) -> Iterator[Atom]:
         if (base := day_before(scene, match.start())) is not None:
             weekday = weekday_of(match["wd"])
             day = base + timedelta(days=(weekday - base.weekday() - 1) % 7 + 1)
+            if (base.weekday(), weekday) == (6, 5):
+                day = base - timedelta(days=1)  # the Saturday of that weekend
             yield Atom(
                 match.start("wd"),
                 match.end("wd"),

@@ -165,7 +165,7 @@ def read(sentence: Sentence, *, dated: bool = False) -> list[Clock]:
         elif groups["h"]:
             hour, minute, part = int(groups["h"]), int(groups["m"]), groups["ap"] or ""
             dotted = "." in match.group() and not part
-            ranged = re.match(r"\s?(?:-|till?|until|to|start|sharp|onwards?|ish)\s?", text[match.end() :])
+            ranged = re.match(r"\s?(?:-|till?|until|to|from\b|start|sharp|onwards?|ish)\s?", text[match.end() :])
             if (
                 dotted
                 and not ranged
