@@ -84,7 +84,8 @@ _BEFORE_MONTHLY = re.compile(
     rf"\bor\b|\bbis\b|\bund\b|\boder\b)\s?(?:the )?(?:{WEEKDAY}\s)?)+\Z"
 )
 _AFTER_MONTHLY = re.compile(
-    rf"(?:(?!\s?,\s?\d{{1,2}}\s?-\s?\d)(?:-(?={DAY}\b)|\s?(?:-|/|,|&|\+|to\b|and\b|or\b)\s?(?=(?:the )?{DAY}(?:{ORDINAL}|\s*(?:$|[,;.)?!&+/-]|"
+    rf"(?:(?!\s?,\s?\d{{1,2}}\s?-\s?\d)(?:-(?={DAY}\b)|\s?(?:-|/|,|&|\+|to\b|and\b|"
+    rf"or\b)\s?(?=(?:the )?{DAY}(?:{ORDINAL}|\s*(?:$|[,;.)?!&+/-]|"
     rf"(?:or|and|at|from|in|on|if|but|whichever|depending|for|with|then|shoot|tbc|as|all|both|please|is|are|by)\b))))"
     rf"(?:the )?{DAY}(?:{ORDINAL})?(?!\s?{_THINGS}|\s?{MONTH})(?![\d:]|\.\d|\s?[ap]m\b))+"
 )

@@ -23,7 +23,8 @@ _PICTURES = (
     r"retouching|"
     r"retouch(?:ed)?|edits?|everything|all|em|'em|them|stuff|shots|stills|assets|final (?:edits?|images?|files?|"
     r"pictures?|art)|"
-    r"retouched \w+|edited \w+|the lot|galler(?:y|ies)|hi-?res|high-?res|proofs|bilder|daten|dateien|finished \w+|"
+    r"retouched \w+|edited \w+|the lot|galler(?:y|ies)|(?:hi|high|low|web|full)[ -]?res|high-?res|proofs|bilder|"
+    r"daten|dateien|finished \w+|"
     r"headshots|"
     r"heads|portraits|the rest|rest)"
 )
@@ -31,7 +32,7 @@ _PICTURES = (
 _STRONG = (
     r"(?:pics?|pictures|images?|imgs?|finals?|files?|photos?|fotos?|photographs|selects?|artwork|edits?|jpe?gs?|"
     r"tiffs?|galler(?:y|"
-    r"ies)|hi-?res|"
+    r"ies)|(?:hi|high|low|web|full)[ -]?res|"
     r"proofs)"
 )
 CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
@@ -50,7 +51,8 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
             r"|fall-?back|spare)|back[ -]?up(?: day| date)?|contingency(?: day)?|reserve(?: day| date)?|fall-?back"
             r"|stand[ -]?by|(?<=[,;] )else(?=:? (?:on )?(?:the )?(?:\d|mon|tue|wed|thu|fri|sat|sun|jan|feb|mar|apr|"
             r"may|jun|jul|aug|sep|"
-            r"oct|nov|dec))|(?:just )?in case\b|plan b|plan c|if that fails|failing that|if (?:needed|required|need be)|if that's (?:no good|off)|"
+            r"oct|nov|dec))|(?:just )?in case\b|plan b|plan c|if that fails|failing that|if (?:needed|required|"
+            r"need be)|if that's (?:no good|off)|"
             r"spare(?: day| date|"
             r"(?=\s?:))"
             r"|cover\s?[:=]|(?<=\s)cover$|cover (?:on )?(?=(?:the )?\d|mon|tue|wed|thu|fri|sat|sun)|held for weather"
@@ -63,7 +65,8 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
             r"\b(?:can't do(?! that| it)|cannot do(?! that| it)|can't make(?! that| it)|cant do|cant make|"
             r"not available|unavailable|on holiday|on "
             r"leave|away|busy|avoid|not the|"
-            r"not on|isn't free|not free|except|shut|closed|locked|out of office|o/s|overseas|abroad|blocked|off on|anything but|"
+            r"not on|isn't free|not free|except|shut|closed|locked|out of office|o/s|overseas|abroad|blocked|off on|"
+            r"anything but|"
             r"booked out|"
             r"fully booked|open(?! day)|hols|not)\b"
         ),
@@ -72,6 +75,7 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
         DateKind.SAMPLES,
         re.compile(
             r"\b(?:must|have to|need to|should) (?:be|go) (?:back|returned)|\bship(?:ping)? date|"
+            r"\b(?<!pics )(?<!files )lands?(?= (?:with us )?(?:on )?(?:the )?(?:\d|mon|tue|wed|thu|fri))|"
             r"\bproducts? (?:\w+ )?(?:arriv\w*|lands?|reach\w*|comes?|here)\b|\b(?:couriers|posts|ships|sends|"
             r"brings?|collects?) (?:it|them|everything|the \w+|over|some)\b|\bdrop(?:s|ping)? (?:them|it|everything|"
             r"the \w+|some) (?:off|by|in|round)\b|"
@@ -102,14 +106,16 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
             r"speak (?:again|on|next)|meet(?:ing)?(?! room| point| house| (?:at )?(?:half |about )?\d)|zoom|teams call|"
             r"pre-?pro(?:duction)?|ppm|catch[ -]?up|chat "
             r"(?:on|again)|video call|coffee on|"
-            r"auswahl|decide by|deciding|decision|(?:choose|pick|say) by|let (?:me|us|them|her|him) know|confirm by|"
+            r"auswahl|decide by|deciding|decision|(?:choose|pick|(?<!let's )say) by|let (?:me|us|them|her|him) know|"
+            r"confirm by|"
             r"will confirm|confirms|"
             r"(?:to be )?confirmed by|tbc by|get back|come back to|hear back|"
             r"(?:spoke|rang|called)(?= (?:(?:me|us|her|him|back|again|on|the) )*(?:\d|mon|tue|wed|thu|fri|sat|sun|"
             r"today|yesterday))|"
             r"back to (?:me|us)|chase|follow up|board meeting|signs? off by|sign-off (?:by|on)|"
             r"held until|hold until|expires?|"
-            r"rehearsal dinner|casting (?:on|is)|(?:site )?induction|fitting|build day|set build|build|prep day|travel day|fly "
+            r"rehearsal dinner|casting (?:on|is)|(?:site )?induction|fitting|build day|set build|build|prep day|"
+            r"travel day|fly "
             r"(?:out|up|back|home|in|down)|travel (?:on|up|down|back)|drive (?:up|down|back|home))\b"
         ),
     ),
@@ -132,8 +138,10 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
             r"begins)|sale (?:starts|"
             r"begins|is)|open (?:day|evening|house)|mot\b|exams?|inspection|graduation|invoice\w*|paid by|pay(?:s|"
             r"ment|able)?|"
-            r"starts? (?:on|back)|(?<!shoot )(?<!we )(?<!day )starts?(?= (?:the )?(?:\d|mon|tue|wed|thu|fri|sat|sun))|print(?:s|ed) (?:on|in|from)|"
-            r"mov(?:es|ing) (?:office|in|into|house|to)\b|on the phone|goes to press|prints? on|turns \d+ on|turns \d+|(?:first )?broadcast|airs?\b|"
+            r"starts? (?:on|back)|(?<!shoot )(?<!we )(?<!day )starts?(?= (?:the )?(?:\d|mon|tue|wed|thu|fri|sat|"
+            r"sun))|print(?:s|ed) (?:on|in|from)|"
+            r"mov(?:es|ing) (?:office|in|into|house|to)\b|on the phone|goes to press|prints? on|turns \d+ on|"
+            r"turns \d+|(?:first )?broadcast|airs?\b|"
             r"airing|transmission|publication|tender|"
             r"goes in\b|submission|"
             r"submit|appl(?:y|ication)|market|fayre|fete|match|gig|concert|performance|christening|baptism|funeral|"
@@ -155,7 +163,7 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
             r"(?<!mot )(?<!baby )(?<!baby's )(?<!rent )(?<!payment )(?<!invoice )due|hand(?:ed|ing)?[ -]?over|"
             r"turn ?around|"
             r"in their hands|in hand|"
-            rf"need(?:s|ed)?(?: (?:it|{_PICTURES}|the \w+))?(?: (?:back|in hand|ready|done))?(?= (?:by|before|"
+            rf"need(?:s|ed)?(?: (?:it|(?:\w+ )?{_PICTURES}|the \w+))?(?: (?:back|in hand|ready|done))?(?= (?:by|before|"
             rf"for|on|in|mid|early|late|end|start|the|\d+\w*|next|this|jan|feb|march|april|may|june|july|aug|sept?|"
             rf"oct|nov|dec|mon|"
             rf"tues?|weds?|thurs?|fri|sat|sun|january|february|august|september|october|november|december|monday|"
@@ -171,6 +179,7 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
             rf")*(?:by|bis|before|for|within|no later|latest|until|at the|due)|"
             rf"{_STRONG} (?:back |in |ready |done |over |needed |to \w+ )*(?:on|in)|"
             rf"(?:fine|ok|okay|soon enough|early enough|good|plenty) for (?:the |all the )?{_PICTURES}|"
+            rf"{_PICTURES} (?:should |must |have to |need to |has to )(?:reach|get to|be with|be at|be in|arrive|go)|"
             rf"needs? (?:it|{_PICTURES}) (?:quick(?:ly)?|fast|asap|urgently|soon)|"
             r"latest|no later than|ready (?:by|for|before)|asap by|must have|back (?:by|to us)|in by|for when|"
             r"done by(?! \d{4}| \d{1,2}\s?[ap]m| \d{1,2}[:.]\d\d| noon)|wants? it all|files|finals|"
@@ -188,7 +197,8 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
         DateKind.SHOOT,
         re.compile(
             r"\b(?:shoot(?:s|ing)?|shot on|shooot\w*|shoto?t?ing|photograph(?:ed|ing)?|session|sitting|visit|"
-            r"we (?:go|come|meet|shoot)|would (?:therefore |then )?have|fixed (?:on|for)|dreh(?:tag)?|termin|"
+            r"we (?:go|come|meet|shoot)|would (?:therefore |then )?have|fixed (?:on|for)|offered us|gives? us|"
+            r"gave us|(?:let|lets|has|have) us (?:have|in)|dreh(?:tag)?|termin|"
             r"settled on|(?:a|one|two|three|"
             r"couple of|half a|"
             r"\d) (?:full |whole )?days? (?:in|on|somewhere|between|at|within)|on location|on site|location day|"
@@ -196,7 +206,7 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
             r"pencil(?:led|ling|ed)?|pen in|hold(?:ing)?|held|option|book(?:ed|"
             r"ing)?|shoot day|dates?|available|"
             r"availability|free|can do|could do|do it|on set|call time|confirmed|lock(?:ed)?(?: in)?|diary|"
-            r"let's say|fixed|go for|second option|"
+            r"fixed|go for|second option|"
             r"first option|firm|suits?|works for|have the \w+ on|any \w+ in|either|rehearsal|rather have it|"
             r"do it|prefer|would like it)\b"
         ),
@@ -233,11 +243,24 @@ _NEW_THOUGHT = re.compile(r"\b(?:and|but|so|because)\s(?:she|he|they|we|it|needs
 
 #: "Steam-up is Sunday 31 May": the day of something that is no shoot, since nothing says that it is one.
 _IS_ON = re.compile(
-    r"\b(?!(?:it|that|this|there|dates?|days?|best|first|earliest|plan|idea|choice|preference|option|pencil|slot|time|timing|what|"
-    r"which|she|he|they|we|who|favourite|thinking|all|both|studio|location|model|models|venue|hall|room|access|one|only|"
-    r"portraits?|pictures?|photos?|shots?|headshots?|interiors?|exteriors?|stills?|second|third|window|latest|rest|thing|answer|when|here|i|you|weather|light|tide|job|gig|call|so|then|now|free|good)\b)[a-z'-]{3,}"
+    r"\b(?!(?:it|that|this|there|dates?|days?|best|first|earliest|plan|idea|choice|preference|option|pencil|slot|"
+    r"time|timing|what|"
+    r"which|she|he|they|we|who|favourite|thinking|all|both|studio|location|model|models|venue|hall|room|access|one|"
+    r"only|"
+    r"portraits?|pictures?|photos?|shots?|headshots?|interiors?|exteriors?|stills?|second|third|window|latest|rest|"
+    r"thing|answer|when|here|i|you|weather|light|tide|job|gig|call|so|then|now|free|good)\b)[a-z'-]{3,}"
     r" (?:is|are)(?: on)? (?:the )?\Z"
 )
+
+
+#: "photographed, on the opening evening": the thing itself is what is shot.
+_SHOT_AT = re.compile(
+    r"\b(?:photograph(?:ed|ing)?|shoot(?:ing)?|shot|cover(?:ing|ed)?)\b(?!\s(?:date|day))(?:(?!\b(?:before|ahead|for|"
+    r"until|after|by|in time)\b)"
+    r"[^.;\d]){0,24}\Z"
+)
+#: "falls krank: Fr 20.11.", "if not: Friday".
+_IF_LABEL = re.compile(r"\b(?:if|falls|wenn)\b[^,;.:]{1,30}:\s*(?:then |the |on )*\Z")
 
 
 class Cue(NamedTuple):
@@ -418,7 +441,11 @@ def kind_of(sentence: Sentence, start: int, end: int, since: int, until: int) ->
     if (clause_before := before_clause(text, start)) >= 0:
         shoots = any(c.kind is DateKind.SHOOT and since <= c.start and c.end <= clause_before for c in cues(text))
         return (DateKind.SHOOT if shoots else DateKind.DELIVERY), True
-    if _instead(text, since, start, end) or is_other_case(text, start, end, behind=bool(since)):
+    if (
+        _IF_LABEL.search(text[:start])
+        or _instead(text, since, start, end)
+        or is_other_case(text, start, end, behind=bool(since))
+    ):
         return DateKind.COVER, True
     clause = sentence.clause(start, end)
     for wide, (first, last) in enumerate(((max(clause.start, since), min(clause.end, until)), (since, until))):
@@ -439,6 +466,8 @@ def kind_of(sentence: Sentence, start: int, end: int, since: int, until: int) ->
                 gap -= 12
             if best is None or gap < best[0]:
                 best = (gap, cue)
+        if best and best[1].kind is DateKind.LAUNCH and _SHOT_AT.search(text[: best[1].start]):
+            return DateKind.SHOOT, True
         if best:
             labelled, cue = _TOPICS.get(sentence.topic), best[1]
             weak = cue.kind is DateKind.SHOOT and not (since and text[cue.start : cue.end].startswith("shoot"))

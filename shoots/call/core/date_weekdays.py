@@ -28,7 +28,8 @@ _WEEKDAY_AFTER = re.compile(
 )
 #: "Shoot Monday week, if rain then the Tuesday": the one behind the day that was named.
 _THE_WEEKDAY = re.compile(
-    rf"\bthe (?P<wd>{WEEKDAY})(?![a-z'])(?!,? (?:after|before|week|fortnight|of|in|following|(?:the )?\d{{1,2}}(?![.:]\d|\d|\s?[ap]m\b))|s\b)"
+    rf"\bthe (?P<wd>{WEEKDAY})(?![a-z'])(?!,? (?:after|before|week|fortnight|of|in|following|"
+    rf"(?:the )?\d{{1,2}}(?![.:]\d|\d|\s?[ap]m\b))|s\b)"
 )
 #: "next Weds or Thurs": the second is the one behind the first.
 _LIST_GAP = re.compile(r"\s?(?:,|/|-|&|\+|or|and|to|till)\s?(?:the )?")
@@ -42,6 +43,7 @@ _OPENING = re.compile(
     rf"and|&)\s?{WEEKDAY}|"
     rf"\b{WEEKDAY}\s?(?:-|to|through|till)\s?{WEEKDAY} (?:only|usually|normally|opening)"
 )
+_IN_WEEK = re.compile(rf"\bweek after next[\s,:(]*(?:(?:either|on|the|or|and|/|&|{WEEKDAY})[\s,]*)*\Z")
 #: Beginnings of weekdays as they are typed; without one of them there is none.
 _ANY_WEEKDAY = re.compile(r"mon|mo(?:nd|na)|tue|wed|wen|thu|thr|thi|tus|teu|fri|fir|sat|sun|die|mit|don|fre|sam|son")
 _BAD_WEATHER = re.compile(r"\b(?:rain|wet|weather|cover|back-?up|reserve|otherwise|else|wind|pour|lash|foul|if)")
@@ -246,6 +248,8 @@ def _alone(scene: Scene, match: re.Match[str], monday: date) -> Atom | None:
         text[: match.start("wd")],
     ):
         return None
+    if _IN_WEEK.search(text[: match.start("wd")]):
+        return None  # "the week after next, monday or tuesday": read with its week
     weekday = weekday_of(name)
     ahead = re.match(r"\s?(?:/|&|\+|-|,|and|to|or)\s?", text[match.end("wd") :])
     follows = match.end("wd") + ahead.end() if ahead else -1

@@ -21,7 +21,9 @@ _WEEK = re.compile(
     r"before)))"
 )
 #: Without one of these nothing is counted; only a quick way out.
-_COUNTED = re.compile(r"week|wk|\dh\b|then|day|hour|hrs|fortnight|month|mth|tomo|tmrw|tmw|tonight|turn|eom|\b[kc]w")
+_COUNTED = re.compile(
+    r"week|wk|\dh\b|then|morning|day|hour|hrs|fortnight|month|mth|tomo|tmrw|tmw|tonight|turn|eom|\b[kc]w"
+)
 #: "Week 26", "KW 26", "CW26": weeks by their number.
 _NUMBERED = re.compile(
     r"\b(?:week|wk|kw|cw)\s?(?:no\.? ?)?(?P<n>[1-4]?\d|5[0-3])\b(?!\s?(?:of|in|days?|st\b|nd\b|rd\b|th\b|[/:.-]\d))"
@@ -59,7 +61,8 @@ _AHEAD = re.compile(
     r"(?=\s*(?:$|[,.;!?)/]|and\b|please|so\b|for\b|at\b|latest|would|is\b|if\b|will))"
 )
 _DAY_BEHIND = re.compile(
-    r"\bthe (?:day after(?! tomorrow)(?: that)?|(?:next|following) day)\b(?!\s(?:the|our|my|she|he|they|a)\b)"
+    r"\bthe (?:(?:day|morning) after(?! tomorrow)(?: that)?|(?:next|following) (?:day|morning))\b(?!\s(?:the|our|my|"
+    r"she|he|they|a)\b)"
 )
 _THEN = re.compile(r"\b(?:by|before|for) (?P<then>then|that date|that day)\b")
 _MONTH_END = re.compile(r"\b(?:the )?(?:month[ -]end|end of (?:the |this )?month|end of (?P<next>next month)|eom)\b")

@@ -54,7 +54,8 @@ _BEFORE = re.compile(
 )
 _BEFORE_AT = re.compile(r"before")
 _AFTER = re.compile(
-    r"\b(?:after|from|not before|any ?time after|post|starting|no earlier than|not until|earliest(?:[^,;.]{0,40} is| is| it's|"
+    r"\b(?:after|from|not before|any ?time after|post|starting|no earlier than|not until|earliest(?:[^,;.]{0,40} is|"
+    r" is| it's|"
     r" would be)?)\s*(?:the |about )?\Z"
 )
 _AFTER_INCLUDES = ("from", "start", "not before", "no earlier", "earliest", "not until")

@@ -19,7 +19,8 @@ _CLOCK = re.compile(
     r"(?P<h>[01]?\d|2[0-3])[:.](?P<m>[0-5]\d)\s?(?P<ap>am|pm|a\.m\.?|p\.m\.?)?|(?P<h2>1[0-2]|"
     r"[1-9])\s?(?P<ap2>am|pm|a\.m\.?|p\.m\.?)|(?P<h3>1[0-2]|[1-9])(?P<ap3>[ap])|"
     rf"(?P<mil>(?:0[5-9]|1\d|2[0-2])[0-5][05])(?=\s?(?:h|hrs|hours|call|start|sharp|to\b|till?\b|until\b|-)|[,.;]|$)|"
-    rf"(?P<noon>noon|midday|12 noon)|(?P<oc>{_HOUR})(?:\s?o'?\s?clock|(?= (?:sharp|on the dot|prompt)\b)))(?![\w%]|"
+    rf"(?P<noon>noon|midday|12 noon)|(?P<oc>{_HOUR})(?:\s?o'?\s?clock|(?= (?:sharp|on the dot|prompt)\b| (?:start|"
+    rf"call|kick-?off)(?=\s*(?:$|[,.;)])))))(?![\w%]|"
     rf"\.\d)"
 )
 _AT = re.compile(
@@ -28,7 +29,8 @@ _AT = re.compile(
     rf"at) the \w+ (?:for|by|at)|till|until|"
     rf"wrap(?: at| by)?|finish(?: at| by)?|done by|out by|back by|open(?:s)? at|begin(?:s)?(?: at)?)\s+(?:about |"
     rf"around |say )?(?P<h>{_HOUR})(?P<ish>ish| ish)?(?=\s*(?:$|[,;?!.)-](?!\d)|at\b|on\b|in the\b|that\b|sharp|"
-    rf"start|please|for\b|if\b|for crew|and\b|to\b|till\b|until\b|or\b|the\b|once\b|when\b|as\b|mon|tue|wed|thu|fri|sat|sun))"
+    rf"start|please|for\b|if\b|for crew|and\b|to\b|till\b|until\b|or\b|the\b|once\b|when\b|as\b|mon|tue|wed|thu|fri|"
+    rf"sat|sun))"
 )
 _RANGE = re.compile(
     rf"(?<![\w.:/£$€-])(?P<a>{_HOUR})\s?(?P<ap>am|pm)?\s?(?P<join>-|to|till|til|until|thru|through|"
@@ -42,7 +44,8 @@ _ISH = re.compile(
     rf"(?<![\w.:/£$€-])(?P<h>{_HOUR})\s?-?ish\b(?!\s?(?:images|pics|finals|shots|pictures|photos|k\b|grand))"
 )
 _END_CUE = re.compile(
-    r"(?:\b(?:to|till|until|til|by|back (?:by|at|for)|wrap(?:ped)?(?: at| by)?|finish(?:ed)?(?: at| by)?|done by|out by|gone by|"
+    r"(?:\b(?:to|till|until|til|by|back (?:by|at|for)|wrap(?:ped)?(?: at| by)?|finish(?:ed)?(?: at| by)?|done by|"
+    r"out by|gone by|"
     r"ends?(?: at)?|off by|-)|-)\s*(?:about |around )?\Z"
 )
 #: "8.30 to 5": the end of a stretch whose beginning is a time beyond doubt.
@@ -327,13 +330,17 @@ def _hours_meant(sentence: Sentence, begin: int, end: int, match: re.Match[str])
         return True
     near = text[max(0, match.start() - 26) : match.start()] + " | " + text[match.end() : match.end() + 14]
     cue = re.search(
-        r"\b(?:hours?|call|agreed(?: on)?|make it|say|shoot(?:ing)? (?:from|day|\|)|open|from|day|start|access|have (?:it|the|them)|"
+        r"\b(?:hours?|call|agreed(?: on)?|make it|say|shoot(?:ing)? (?:from|day|\|)|open|from|day|start|access|"
+        r"have (?:it|the|them)|"
         r"available|mon|tue|wed|thu|fri|sat|sun|january|february|march|april|may|june|july|august|september|"
         r"october|november|december|jan|feb|mar|apr|jun|jul|aug|sept?|oct|nov|dec|then)\b|\d(?:st|nd|rd|th)\b",
         near,
     )
     return bool(cue) and (
-        end < begin or (near.split(" | ")[0].rstrip().endswith("shoot") and begin < end) or (begin <= 5 < end + 6 and begin < end <= 6) or (6 <= begin < end and "from" in near)
+        end < begin
+        or (near.split(" | ")[0].rstrip().endswith("shoot") and begin < end)
+        or (begin <= 5 < end + 6 and begin < end <= 6)
+        or (6 <= begin < end and "from" in near)
     )
 
 

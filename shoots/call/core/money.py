@@ -44,7 +44,7 @@ _WORDS = (
     rf"seven|eight|nine))?"
 )
 _AMOUNT = re.compile(
-    rf"(?<![\w.:/#])(?:(?P<cur>{_BEFORE})\s{{0,8}})?(?:(?P<n>{_NUM})|(?P<words>{_WORDS}))"
+    rf"(?<![\w.:/#])(?:(?P<cur>{_BEFORE})\s{{0,8}})?(?:(?P<n>{_NUM})(?P<half> and a half)?|(?P<words>{_WORDS}))"
     rf"(?P<k>{_K}|(?P<hundred>\s?hundred\b))?"
     rf"(?:\s?(?:-|to|bis|or|and|/|,\s?(?:maybe|poss(?:ibly)?|perhaps))\s?(?:(?:{_BEFORE})\s?)?(?:(?P<n2>{_NUM})|"
     rf"(?P<words2>{_WORDS}))"
@@ -291,6 +291,8 @@ def _find(sentence: Sentence, match: re.Match[str], home: str, *, after_money: b
     thousand = match["k"] if not match["hundred"] else None
     thousand2 = match["k2"] if not match["hundred2"] else None
     low = _value(match["n"], match["words"], thousand, match["hundred"])
+    if low is not None and match["half"] and (thousand or match["hundred"]):
+        low += 500 if thousand else 50
     high = _value(match["n2"], match["words2"], thousand2, match["hundred2"])
     if (
         low is None

@@ -299,7 +299,8 @@ def purpose_of(text: str, clause_start: int, since: int, start: int, end: int, u
     if (any_unit := _ANY_UNIT.match(tail)) and any_unit["what"] not in _NO_UNIT:
         return Purpose(MoneyKind.UNIT, any_unit["what"])
     near = re.sub(
-        r"\b(?:deposit|up ?front|advance|retainer)\W{0,3}(?:of )?\d{1,2}\s?%|\d{1,2}\s?% (?:deposit|up ?front|anzahlung)",
+        r"\b(?:deposit|up ?front|advance|retainer)\W{0,3}(?:of )?\d{1,2}\s?%|\d{1,2}\s?% (?:deposit|up ?front|"
+        r"anzahlung)",
         "",
         near,
     )
