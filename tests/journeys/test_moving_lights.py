@@ -151,7 +151,7 @@ def test_a_panel_is_moved_in_the_same_ways_to_the_same_saved_numbers(page: Any, 
     x = drawn.head("board-side").evaluate("head => Number(head.dataset.x) / Number(head.closest('svg').dataset.scale)")
     drawn.mouse("board-side", x + 0.7, -2.7)
     assert drawn.saved_panel == THERE
-    assert "Stands before 0 % of it." in page.locator("#panels").inner_text()
+    assert "Stands before 0 % of light A." in page.locator("#panels").inner_text()
 
     drawn.reset()
     drawn.finger("board", -2.0, 0.0)

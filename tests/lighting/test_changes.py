@@ -75,6 +75,11 @@ def test_panels_are_put_up_moved_and_taken_away(two, studio) -> None:
     PlacedPanel.objects.create(studio=studio, setup=two[0], panel=board, distance_m=2.0, bearing_deg=300)
     _page, doings = found(two)
     assert doings[ChangeKind.MOVE, "1"].detail == "1.0 m"
+    PlacedPanel.objects.filter(setup=two[0]).update(distance_m=1.0, turn_deg=0.0, tilt_deg=0.0)
+    PlacedPanel.objects.filter(setup=two[1]).update(turn_deg=90.0, tilt_deg=0.0)
+    _page, doings = found(two)
+    turn = doings[ChangeKind.TURN, "1"]
+    assert (turn.deed, turn.detail) == ("turn it where it stands", "90°")
     PlacedPanel.objects.filter(setup=two[1]).delete()
     _page, doings = found(two)
     assert doings[ChangeKind.TAKE_AWAY, "1"].deed == "take it away"

@@ -203,8 +203,20 @@ def test_moving_a_flag_on_the_plan_changes_what_it_takes(browser, lit, bag) -> N
     placed.refresh_from_db()
     browser.post(url("panel_place", setup.pk, placed.pk), {"version": placed.version, "covers": "0.5"})
     page = browser.get(url("setup_detail", setup.pk)).content.decode()
-    assert "Covers 50 % of it, as typed." in page
+    assert "Covers 50 % of light A, as typed; where it stands does not count." in page
     assert shown(setup).panels[0].takes == "1.0 stops"
+
+
+def test_a_flag_for_a_background_that_is_not_there_says_so(browser, lit, bag, studio) -> None:
+    """Outdoors the sky is the background, which no flag keeps a light from; typed or not."""
+    setup, (lamp,) = lit
+    Setup.objects.filter(pk=setup.pk).update(place=factories.make_place(studio))
+    for covers in ("", "1"):
+        browser.post(
+            url("panel_new", setup.pk), typed(bag["FLAG"], for_lamp=lamp.pk, shields="BACKGROUND", covers=covers)
+        )
+    assert [card.lacks_background for card in shown(setup).panels] == [True, True]
+    assert "no background that its light reaches" in browser.get(url("setup_detail", setup.pk)).content.decode()
 
 
 def test_it_is_asked_once_whether_the_reading_was_taken_under_the_scrim(browser, lit, bag) -> None:

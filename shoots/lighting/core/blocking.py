@@ -270,15 +270,18 @@ def hides(setup: Setup, panel: PlacedPanel) -> float | None:
     Returns
     -------
     float or None
-        As typed, else by where it stands, whatever else stands there; None where its light is not known. [1]
+        As typed, else by where it stands, whatever else stands there; None where its light is not known or there is
+        no background to shield. [1]
 
     References
     ----------
     `shoots.lighting.core.shadows.visible_share`.
     """
+    shields = panel.shields if panel.panel.kind is PanelKind.FLAG else Shields.SUBJECT
+    if shields is Shields.BACKGROUND and setup.background is None:
+        return None
     if panel.covers is not None:
         return panel.covers
-    shields = panel.shields if panel.panel.kind is PanelKind.FLAG else Shields.SUBJECT
     point = shielded_point(setup, shields)
     source = source_outline(setup, panel.for_letter, point)
     return None if source is None else 1.0 - visible_share(source, point, (panel_outline(setup, panel),))

@@ -13,11 +13,15 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
+from shoots.lighting.core.blocking import panel_normal
 from shoots.lighting.core.framecheck import light_position
+from shoots.lighting.core.panels import dot
 from shoots.lighting.core.setup import PlacedLight, Setup
 
 MOVED_M = 0.1
 """Less than this is no move. [m]"""
+TURNED_DEG = 5.0
+"""Less than this is no turn of a panel. [°]"""
 TURNED_STOPS = 0.05
 """Less than this is no change of power. [stop]"""
 
@@ -35,6 +39,8 @@ class ChangeKind(StrEnum):
     """``amount`` is how far along the floor. [m]"""
     HEIGHT = "HEIGHT"
     """``amount`` is how much higher. [m]"""
+    TURN = "TURN"
+    """Turn or tilt a panel that stays where it is; ``amount`` is by how much. [°]"""
     ADD = "ADD"
     """Put a light or panel up."""
     POWER = "POWER"
@@ -63,6 +69,7 @@ MINUTES: dict[ChangeKind, float] = {
     ChangeKind.GELS: 1.0,
     ChangeKind.MOVE: 1.0,
     ChangeKind.HEIGHT: 0.5,
+    ChangeKind.TURN: 0.5,
     ChangeKind.ADD: 5.0,
     ChangeKind.POWER: 0.2,
     ChangeKind.SYNC: 0.2,
@@ -146,8 +153,12 @@ def _panel_changes(before: Setup, after: Setup) -> list[tuple[ChangeKind, str, f
             found.append((ChangeKind.ADD, letter, 0.0))
         elif letter in new:
             way = math.hypot(*(a - b for a, b in zip(old[letter].position, new[letter].position, strict=True)))
+            cosine = dot(panel_normal(before, old[letter]), panel_normal(after, new[letter]))
+            turn = math.degrees(math.acos(cosine))
             if way >= MOVED_M:
                 found.append((ChangeKind.MOVE, letter, way))
+            elif turn >= TURNED_DEG:
+                found.append((ChangeKind.TURN, letter, turn))
     return found
 
 

@@ -26,6 +26,14 @@ EXAMPLES: tuple[Mapping[str, Any], ...] = (
     {"quantity": "flash_f_number", "guide_number_m": 45, "distance_m": 2, "iso": 100, "power": "1/4"},
     {"quantity": "sun_position", "at": "2027-06-21T13:00:00+01:00", "latitude_deg": 51.5074, "longitude_deg": -0.1278},
     {
+        "quantity": "hidden_share",
+        "front": {"shape": "ROUND", "width_m": 0.95, "height_m": 0.95},
+        "distance_m": 1.5,
+        "flag": {"shape": "RECTANGLE", "width_m": 0.6, "height_m": 0.9},
+        "flag_distance_m": 0.8,
+        "sideways_m": 0.2,
+    },
+    {
         "evaluate": {
             "exposure": {"f_number": 8, "shutter_s": "1/200", "iso": 100},
             "lights": [
@@ -33,6 +41,10 @@ EXAMPLES: tuple[Mapping[str, Any], ...] = (
                 {"letter": "B", "part": "RIM", "lamp": "BATTERY_300", "bearing_deg": 150, "gels": ["QUARTER_CTO"]},
             ],
             "ambient": {"ev100": 12, "spread_stops": 0.2},
+            "panels": [
+                {"letter": "1", "panel": "POLYBOARD_WHITE", "bearing_deg": -70, "for_letter": "A"},
+                {"letter": "2", "panel": "FLAG", "bearing_deg": 35, "floor_m": 0.8, "height_m": 1.8, "for_letter": "A"},
+            ],
         }
     },
     {

@@ -74,7 +74,7 @@ class PanelReading:
     is_typed : bool
         Whether that share is typed; else it comes from where the panel stands.
     edge_m : float or None
-        How wide the soft edge of its shadow is there; None where the share is typed or nothing is hidden. [m]
+        How wide the soft edge of a flag's shadow is there; None where the share is typed or nothing is hidden. [m]
     kept : tuple[tuple[str, float], ...]
         What other panels keep from a reflector's middle, as a share, by light, empty for the sun. [1]
     in_reading : bool
@@ -239,7 +239,7 @@ def _hidden_steps(setup: Setup, panel: PlacedPanel, hidden: float) -> tuple[floa
             ("beside_the_line_m", aside, "m"),
         )
     ]
-    if hidden < WORTH or not 0.0 < along < far - 1e-6:
+    if hidden < WORTH or panel.panel.kind is not PanelKind.FLAG or not 0.0 < along < far - 1e-6:
         return None, steps
     edge = size * along / (far - along)
     return edge, [*steps, EDGE.step(edge, *source, ("panel_to_point_m", along, "m"))]

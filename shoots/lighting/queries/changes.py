@@ -136,7 +136,7 @@ def _relettered(setup: CoreSetup, names: dict[str, str]) -> CoreSetup:
 STAGES: tuple[tuple[Any, tuple[ChangeKind, ...]], ...] = (
     ("take", (ChangeKind.TAKE_AWAY,)),
     ("change", (ChangeKind.MODIFIER, ChangeKind.GELS)),
-    ("move", (ChangeKind.MOVE, ChangeKind.HEIGHT)),
+    ("move", (ChangeKind.MOVE, ChangeKind.HEIGHT, ChangeKind.TURN)),
     ("add", (ChangeKind.ADD,)),
     ("set", (ChangeKind.POWER, ChangeKind.SYNC)),
     (
@@ -237,6 +237,8 @@ class _Words:
         if change.kind in (ChangeKind.ADD, ChangeKind.MOVE):
             deed = _panel_place(now or shown)
         detail = _("%(m).1f m") % {"m": change.amount} if change.kind is ChangeKind.MOVE else ""
+        if change.kind is ChangeKind.TURN:
+            deed, detail = _("turn it where it stands"), _("%(n).0f°") % {"n": change.amount}
         return Doing(change.kind, change.letter, str(shown.panel), deed, detail, change.minutes)
 
     def _camera(self, change: Change) -> Doing:

@@ -12,7 +12,7 @@ from shoots.lighting.core.framecheck import Warned
 from shoots.lighting.core.panelreadings import PanelReading
 from shoots.lighting.core.readings import SetupReading
 from shoots.lighting.core.setup import Setup as CoreSetup
-from shoots.lighting.models import PlacedLamp, PlacedPanel, Setup
+from shoots.lighting.models import PlacedLamp, PlacedPanel, Setup, Shield
 from shoots.lighting.queries.rows import numbered
 
 WORTH_STOPS = 0.05
@@ -41,6 +41,12 @@ class PanelCard:
     def stands_before(self) -> bool:
         """Whether it is a flag or scrim, of which somebody may type how much it covers."""
         return self.placed.panel.kind in (PanelKind.FLAG, PanelKind.SCRIM)
+
+    @property
+    def lacks_background(self) -> bool:
+        """Whether it is to keep a light from a background that is not there."""
+        is_flag = self.placed.panel.kind == PanelKind.FLAG
+        return is_flag and self.placed.shields == Shield.BACKGROUND and self.hides_percent is None
 
     @property
     def does_nothing(self) -> bool:

@@ -6,7 +6,9 @@ import pytest
 
 from shoots.kit.core.cameras import LensSpec
 from shoots.kit.core.lamps import GelSpec, LayerKind
+from shoots.kit.core.panels import PANELS, Panel
 from shoots.lighting.core.changeover import MINUTES, ChangeKind, change_over
+from shoots.lighting.core.panels import PlacedPanel
 from shoots.lighting.core.setup import Exposure
 from tests.lighting.core.setups import FILL, KEY, OUTSIDE, RIMS
 
@@ -78,3 +80,14 @@ def test_minutes_add_up_and_can_be_the_studios_own() -> None:
 
 def test_a_hand_wide_nudge_is_no_move() -> None:
     assert _kinds(OUTSIDE, OUTSIDE.with_light(replace(KEY, floor_m=1.25))) == []
+
+
+def test_a_panel_that_stays_is_turned_and_one_that_moves_is_moved() -> None:
+    """Turned by hand from facing the camera's side to 30° beside it; leant by less than 5° is nothing to do."""
+    board = PlacedPanel("1", PANELS[Panel.POLYBOARD_WHITE], turn_deg=0.0, tilt_deg=0.0)
+    before = replace(OUTSIDE, panels=(board,))
+    (turn,) = change_over(before, replace(OUTSIDE, panels=(replace(board, turn_deg=330.0),))).changes
+    assert (turn.kind, turn.letter, turn.amount) == (ChangeKind.TURN, "1", pytest.approx(30.0))
+    assert _kinds(before, replace(OUTSIDE, panels=(replace(board, tilt_deg=4.0),))) == []
+    moved = replace(board, floor_m=2.0, turn_deg=330.0)
+    assert _kinds(before, replace(OUTSIDE, panels=(moved,))) == [(ChangeKind.MOVE, "1")]
