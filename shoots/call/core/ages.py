@@ -102,6 +102,10 @@ _LOOSE = re.compile(
 _NAMES = re.compile(
     r"(?:\b[A-Z][a-z]{1,11},? \(?\d{1,2}\)?(?:,? (?:and|&|\+) |, | / )){1,}[A-Z][a-z]{1,11},? \(?\d{1,2}\b(?!:)"
 )
+#: "Mrs Bibi 68", "Mr Tanabe (71)".
+_TITLED = re.compile(
+    r"\b(?P<who>(?:Mr|Mrs|Ms|Miss|Dr|Frau|Herr)\.? [A-Z][a-z]+),? \(?(?P<n>[1-9]\d)(?=\s?(?:$|[,.;)]))"
+)
 _NAME_NUMBER = re.compile(r"(?P<who>[A-Z][a-z]{1,11}),? \(?(?P<n>\d{1,2})")
 _UNDER = re.compile(r"\bunder[ -]?(?P<n>1[0-8])s?\b")
 _NO_NAME = frozenset(
@@ -216,6 +220,10 @@ def read(sentence: Sentence, people: Sequence[Hit]) -> list[Age]:
             ages = _numbers(match["n"])
             if ages and max(ages) < 90:
                 _put(sentence, found, Age(match.start(), match.start("n"), match.end("n"), ages, alone=alone))
+    for match in _TITLED.finditer(sentence.raw) if figures else ():
+        ages = (int(match["n"]),)
+        age = Age(match.start(), match.start("n"), match.end("n"), ages, alone=match["who"].lower(), name=match["who"])
+        _put(sentence, found, age)
     for row in _NAMES.finditer(sentence.raw) if figures else ():
         _put_names(sentence, found, row)
     for match in _LOOSE.finditer(text) if people else ():
@@ -283,6 +291,7 @@ def _is_age(sentence: Sentence, match: re.Match[str], hit: Hit, people: Sequence
     ):
         return False
     child = bool(hit.entry.data.get("minor")) or hit.code in ("relative", "boy")
+    child = child or sentence.text[hit.start : hit.end] == "twins"
     if mark in ("", ",", "-"):
         spread = len(ages) > 1 and ages[0] >= 10 and re.search(r"-|\bto\b", match["n"])
         words = sentence.text[hit.start : hit.end]

@@ -76,11 +76,18 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], *, opening: bool = Fals
     counts = [q for q in quantities(text) if not any(q.start < a.end and a.number_start < q.end for a in found)]
     drafts: list[Draft] = []
     left = [age for age in found if not _is_a_size(text, hits, age)]
-    last_end, listing = -1, False
+    last_end, listing, also = -1, False, ""
+    if not sentence.topic and _NONE_OF_IT.match(text):
+        phrases = []
     for hit in sorted(phrases, key=lambda phrase: phrase.start):
         words = text[hit.start : hit.end]
-        if _NO.search(text[: hit.start]) or _is_somebody_elses(text, phrases, hit) or _is_no_one(text, hits, hit):
+        if _is_somebody_elses(text, phrases, hit):
+            also = words
             continue
+        if _NO.search(text[: hit.start]) or _is_no_one(text, hits, hit):
+            continue
+        if drafts and words in ("woman", "man", "girl", "boy") and text[: hit.start].endswith("the "):
+            continue  # "a couple in bed, the woman reading"
         count, start, end = _count(sentence, counts, hit)
         if count is None and label and hit.end <= label.end() and (len(phrases) > 1 or found):
             continue  # "riders - Tom 14, Isla 16"
@@ -95,7 +102,11 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], *, opening: bool = Fals
                 left.remove(age)
                 drafts[-1] = _aged(sentence, drafts[-1], age)
             continue
-        if _SAYS_MORE.search(text[: hit.start]) and (last_end >= 0 or "one of" in text) and not age:
+        if (
+            _SAYS_MORE.search(text[: hit.start])
+            and (last_end >= 0 or "one of" in text or "everyone" in text)
+            and not age
+        ):
             continue
         joined = last_end >= 0 and _JOINED.fullmatch(text[last_end : hit.start])
         if not (
@@ -111,6 +122,10 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], *, opening: bool = Fals
         if count is not None and not _OF_PICTURES.match(text, hit.end):
             sentence.claim(start, hit.start) if start < hit.start else sentence.claim(hit.end, end)
         drafts.append(_person(sentence, hit, words, count, age, start, end))
+        if also:
+            reason = drafts[-1].reason
+            drafts[-1] = replace(drafts[-1], reason=replace(reason, params=(*reason.params, ("also", also))))
+            also = ""
         last_end = end
         listing = (count or 0) > 1 and text[hit.end : hit.end + 2] == ": "  # "2 hikers: her roommate (26) + a guy"
     drafts += people_unsaid.at_school(sentence, hits, drafts) + people_unsaid.portrayed(sentence, drafts)
@@ -118,7 +133,10 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], *, opening: bool = Fals
     for age in [age for age in left if age.alone in ("oldest", "youngest", "eldest") and drafts]:
         left.remove(age)  # "10 fighters, oldest 34, youngest 14"
         drafts[-1] = _aged(sentence, drafts[-1], age)
-    drafts += [_somebody(sentence, age) for age in left if not age.loose]
+    counted = any(isinstance(d.value, PersonValue) and (d.value.count or 0) > 1 for d in drafts)
+    for age in left:
+        if not age.loose and not (counted and age.alone in ("who", "one") and min(age.ages, default=0) >= ADULT):
+            drafts.append(_somebody(sentence, age))
     if sentence.topic == "people":
         drafts += people_unsaid.under_label(sentence, drafts)
     return people_unsaid.without_break_down(sorted(drafts, key=lambda draft: draft.span), sentence)
@@ -132,6 +150,15 @@ _GROUP_OF = re.compile(
     r"(?<=cast))"
     r"\sof\s(?:about |around )?(?P<n>\d{1,2}|two|three|four|five|six|seven|eight|nine|ten|twelve|twenty|thirty)\b"
 )
+
+
+def _so_many(hit: Hit, words: str) -> bool:
+    """Return whether a number in brackets counts people: not "twins (6)"."""
+    return words != "twins" and hit.code not in ("child", "boy", "relative") and not hit.entry.data.get("minor")
+
+
+#: "no faces of the two lads at the back".
+_NONE_OF_IT = re.compile(r"\s*(?:no|never|not|nobody|without|don'?t)\s(?!\d)(?![^.;]*\b(?:but|just|only)\b)")
 #: "regulars (12ish)".
 _IN_BRACKETS = re.compile(r"\s?\((?P<n>\d{1,2})(?=(?:ish|-ish)?\))")
 #: "real customers, four of them", "ballet dancers, 3, all over 18".
@@ -150,7 +177,7 @@ _MODELS = re.compile(
 #: "Three models, one of them a wheelchair user", "two of the staff will be the guests", "eight, all adults".
 _SAYS_MORE = re.compile(
     r"(?:\bone of (?:them|whom|the [a-z]+|[a-z]+)(?: is)?(?: an?| the| her)?(?: [a-z]+'?s?)?|\bwill be the|\bas the|"
-    r"\b(?:all|both|are|therefore|they're|over|be)(?: [a-z]+)?)\s\Z"
+    r"\b(?:all|both|are|therefore|they're|over|be)(?: [a-z]+)?|\beveryone (?:is|was) an)\s\Z"
 )
 _IS_THE = re.compile(
     r"(?:\s(?:[a-z ]{3,14} )?(?:is|are|=|would be)|:)\s(?:the |her |his |their |our |a |an |retired |own |[a-z]+'s )*"
@@ -254,11 +281,17 @@ def _somebody(sentence: Sentence, age: Age) -> Draft:
 def _count(sentence: Sentence, counts: Sequence[Quantity], hit: Hit) -> tuple[int | None, int, int]:
     text = sentence.text
     words = text[hit.start : hit.end]
-    plural = stem(words.split()[-1]) != words.split()[-1] or words.split()[-1] in (
-        "people",
-        "talent",
-        "staff",
-        "children",
+    staff = words in ("team", "crew") and bool(re.match(r"\s(?:headshots|portraits)\b", text[hit.end :]))
+    plural = (
+        staff
+        or stem(words.split()[-1]) != words.split()[-1]
+        or words.split()[-1]
+        in (
+            "people",
+            "talent",
+            "staff",
+            "children",
+        )
     )
     for quantity in reversed(counts):
         gap = text[quantity.end : hit.start]
@@ -282,7 +315,11 @@ def _count(sentence: Sentence, counts: Sequence[Quantity], hit: Hit) -> tuple[in
         behind = _ASIDE.match(text, hit.end)
     if behind is None and hit.code != "relative" and (group := _GROUP_OF.match(text, hit.end)):
         return number(group["n"]), hit.start, group.end("n")
-    behind = behind or (_IN_BRACKETS.match(text, hit.end) if plural else None) or _COUNT_BEHIND.match(text, hit.end)
+    behind = (
+        behind
+        or (_IN_BRACKETS.match(text, hit.end) if plural and _so_many(hit, words) else None)
+        or _COUNT_BEHIND.match(text, hit.end)
+    )
     if behind and not (plural or behind["n"] == "1" or re.match(r"\s?[x:=]", behind.group())):
         behind = None
     if behind and sentence.is_free(behind.start("n"), behind.end("n")):

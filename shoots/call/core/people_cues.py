@@ -17,7 +17,7 @@ _SUBJECT = re.compile(
     r"talent|subjects?|models? are|played by|stars?)\b"
 )
 #: "wetsuits: mens, womens, kids" are sizes.
-_FOR_SIZES = re.compile(r"\b(?:mens|womens|men's|women's|adults?')\s?(?:,|/|\+|&|and)\s?\Z")
+_FOR_SIZES = re.compile(r"\b(?:mens|womens|men's|women's|adults?')\s?(?:,|/|\+|&|and)?\s?\Z")
 #: "3 action w/ riders": with somebody in it; not "call with the founder".
 _WITH = re.compile(
     r"(?<!call )(?<!spoke )(?<!speak )(?<!meeting )(?<!talk )(?<!chat )(?<!zoom )(?<!job )(?<!work )(?<!worked )"
@@ -283,14 +283,28 @@ def _is_cued(sentence: Sentence, hits: dict[str, list[Hit]], hit: Hit, near: str
         or bool(_DOES.match(text, _behind_name(sentence, hit.end)))
         or (placed and _is_placed(sentence, hits, hit, near))
         or _leads_on(text, hits, hit)
+        or (placed and bool(hit.entry.data.get("role")) and _before_others(text, hits, hit))
     )
+
+
+def _before_others(text: str, hits: dict[str, list[Hit]], hit: Hit) -> bool:
+    """Return whether people that are counted follow at once: "coder, 2 illustrators"."""
+    if hits.get("approve") or hits.get("pay"):
+        return False
+    return any(_AND_SO_MANY.fullmatch(text[hit.end : other.start]) for other in hits.get("person", ()))
+
+
+_AND_THE = re.compile(r"\band (?:the|an?|his|her|their) (?:[a-z]+ ){0,2}\Z")
+_AND_SO_MANY = re.compile(r",\s(?:\d{1,2}|two|three|four|five|six)\s(?:[a-z]+\s)?")
 
 
 def _is_placed(sentence: Sentence, hits: dict[str, list[Hit]], hit: Hit, near: str) -> bool:
     """Return whether a fragment says where somebody stands or what they hold: "operator in cab", "slinger w/ radio"."""
     if hits.get("approve") or hits.get("pay"):
         return False
-    if hit.code in ("crowd", "team") or (hit.code == "couple" and not sentence.text.startswith("couple", hit.start)):
+    if hit.code in ("crowd", "team") or (
+        hit.code == "couple" and not sentence.text.startswith(("couple", "family"), hit.start)
+    ):
         return False  # "guests at the hotel" are anybody
     return _leads(near) and bool(_PLACED.match(sentence.text, hit.end))
 
@@ -316,6 +330,12 @@ def _is_generic_subject(
     if cued:
         return True
     if (generic or hit.code == "team") and last_end >= 0 and _NEXT_IN_LIST.fullmatch(text[last_end : hit.start]):
+        return True
+    if (
+        generic
+        and last_end >= 0
+        and re.search(r"\band (?:the|an?|his|her|their) (?:[a-z]+ ){0,2}\Z", text[: hit.start])
+    ):
         return True
     many = (count or 0) > 1 or (generic and text[hit.start : hit.end] != "person")
     made_by = re.search(r"\b(?:by|generations of) (?:the |our |their )?(?:\w+ )?\Z", text[: hit.start])

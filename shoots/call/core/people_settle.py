@@ -56,7 +56,9 @@ def settled(drafts: Sequence[Draft], text: str) -> list[Draft]:
     if _THINGS.search(text):
         drafts = [d for d in drafts if isinstance(d.value, PersonValue) and d.value.role not in ("models", "model")]
     kept = without_doubles(drafts)
-    exact = {d.value.count for d in kept if isinstance(d.value, PersonValue) and d.value.role not in _VAGUE}
+    exact = {
+        (d.value.count, d.line_no) for d in kept if isinstance(d.value, PersonValue) and d.value.role not in _VAGUE
+    }
     return [
         d
         for d in kept
@@ -64,8 +66,8 @@ def settled(drafts: Sequence[Draft], text: str) -> list[Draft]:
             isinstance(d.value, PersonValue)
             and d.value.role in _VAGUE
             and d.value.age is None
-            and d.value.count in exact
-            and len(exact - {None}) > 0
+            and d.value.count is not None
+            and any(many == d.value.count and line != d.line_no for many, line in exact)
         )
     ]
 
@@ -107,6 +109,9 @@ def without_doubles(drafts: Sequence[Draft]) -> list[Draft]:
         if not value.role and value.age is not None and (near := _said_of(kept, draft)) is not None:
             kept[kept.index(near)] = _older(near, draft)
             continue
+        also = dict(draft.reason.params).get("also", "")
+        if also and value.age is None and any(_is_called(other, also) for other in kept):
+            continue  # "the lad is the buyer's son": he was there already
         role = stem(value.role.split()[-1]) if value.role else ""
         same = next(
             (
@@ -132,6 +137,13 @@ def without_doubles(drafts: Sequence[Draft]) -> list[Draft]:
         else:
             kept.append(draft)
     return kept
+
+
+def _is_called(draft: Draft, word: str) -> bool:
+    value = draft.value
+    return (
+        isinstance(value, PersonValue) and bool(value.role) and stem(value.role.split()[-1]) == stem(word.split()[-1])
+    )
 
 
 def _is_same(first: PersonValue, second: PersonValue) -> bool:

@@ -109,6 +109,8 @@ def at_work(sentence: Sentence, hits: dict[str, list[Hit]], drafts: Sequence[Dra
         span = sentence.span(start, end)
         if match["verb"] in _UNSEEN or _taken(sentence, hits, drafts, start, end):
             continue
+        if any(0 <= start - h.end <= 1 for h in hits.get("person", ())):
+            continue  # "his daughter Nell grinding" is one person
         if re.search(r"\b(?:in|at|near|from|to|of|by|on|outside|around|for|not|no) \Z", sentence.text[:start]):
             continue
         name = match["who"]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import itertools
 import re
+from collections.abc import Sequence
 
 from shoots.call.core.calendar import MONTHS, WEEKDAYS
 from shoots.call.core.drafts import Draft, DraftKind, ImpliedValue, PlaceValue, Reason, ReasonCode
@@ -41,7 +42,7 @@ _STANDS = re.compile(
 _SCENE_BEHIND = re.compile(
     r"\s(?:pics?|pictures|shots|scenes?|interiors?|exteriors?)\b(?!\sof)|\sat (?:dawn|dusk|night|sunrise|sunset|"
     r"first light|"
-    r"golden|blue hour|low (?:tide|water))|\slights on\b"
+    r"golden|blue hour|low (?:tide|water))|\slights on\b|\sbefore (?:opening|(?:it|they|we) opens?)\b"
 )
 _PICTURE_OF = re.compile(
     r"\b(?:\d{1,2}|one|two|three|four|five|six) of "
@@ -177,7 +178,7 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], *, first_line: bool) ->
     for hit in found:
         drafts += _implied(sentence, hit, ReasonCode.PLACE_IMPLIES)
     for hit in hits.get("act", ()):
-        if hit.code == "leave" and not found:
+        if (hit.code == "leave" and not found) or re.match(r"\s(?:no|none|nope)\b", text[hit.end :]):
             continue
         if hit.code == "council" and (hits.get("school") or _OF_CHILDREN.search(text)):
             continue  # the council's licence for a child, not its leave for a place
@@ -185,6 +186,7 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], *, first_line: bool) ->
             hit.code in ("animals", "weather", "fire") and _covered(hits, hit)
         ):
             drafts += _implied(sentence, hit, ReasonCode.ACT_IMPLIES)
+    drafts += _rooms(sentence, hits, drafts)
     if not any(d.kind is DraftKind.PLACE for d in drafts):
         drafts += _labelled(sentence) if sentence.topic == "location" else _named(sentence)
     return drafts
@@ -228,7 +230,7 @@ def _in_a_row(sentence: Sentence, possible: list[Hit], *, opening: bool) -> list
 def _is_outlet(sentence: Sentence, hits: dict[str, list[Hit]], hit: Hit) -> bool:
     """Return whether a shop in a list of uses is one of them: "gift guides, web, her shop, insta"."""
     return (
-        bool(hit.entry.data.get("business"))
+        bool(hit.entry.data.get("business") or hit.code == "carriageway")
         and any(use.end <= hit.start or hit.end <= use.start for use in hits.get("placement", ()))
         and sentence.topic != "location"
         and not _PREPOSITION.search(sentence.text[: hit.start])
@@ -370,6 +372,34 @@ def _implied(sentence: Sentence, hit: Hit, code: ReasonCode) -> list[Draft]:
         for kind, key in ((DraftKind.HAZARD, "hazards"), (DraftKind.PERMISSION, "permissions"))
         for item in hit.entry.data.get(key, ())
     ]
+
+
+#: "in the art room", "reception, xray room".
+_ROOM = re.compile(
+    r"(?:\b(?:in|at|from|into|round)\s(?:the|an?|their|her|his|our)\s|(?:^|[,/+&]|\band)\s*(?:the\s)?)"
+    r"(?P<name>(?!no\b|head|any\b|more\b|leg\b|show\b|the\b|this|that|each|every|one\b|two|three|whole|same|big\b|"
+    r"small\b|"
+    r"next\b|other|spare\b|enough|hotel|real|for\b|in\b|at\b|to\b|of\b|and\b|with\b)[a-z-]{3,}\s"
+    r"(?:room|hall|shed|barn|suite|wing|cloister|quad))\b(?=\s*(?:[,/+&.;)]|$|and\b|at\b|on\b|with\b|w/|before\b|"
+    r"for\b))"
+)
+
+
+def _rooms(sentence: Sentence, hits: dict[str, list[Hit]], drafts: Sequence[Draft]) -> list[Draft]:
+    """Take rooms of any name: what they are called says little, "in the ... room" says enough."""
+    if sentence.topic not in ("", "location") or sentence.index == 0 or _NONE_OF_IT.match(sentence.text):
+        return []
+    found = []
+    for match in _ROOM.finditer(sentence.text):
+        start, end = match.span("name")
+        span = sentence.span(start, end)
+        taken = any(h.start < end and start < h.end for h in hits.get("place", ())) or not sentence.is_free(start, end)
+        if taken or any(d.span.start < span.end and span.start < d.span.end for d in drafts):
+            continue
+        reason = Reason(ReasonCode.PLACE_WORD, (("word", match["name"]),))
+        value = PlaceValue(match["name"], "room", "", "owner")
+        found.append(Draft(DraftKind.PLACE, value, span, sentence.line_no, reason))
+    return found
 
 
 _NAMED = re.compile(

@@ -34,6 +34,7 @@ _AND_A = re.compile(
     r"\b(?:two|three|four|five|six|\d)\s(?!pics|pictures|shots|images|finals|days|looks)[a-z]+[^.;]*(?:,|\band|\bplus|"
     r"\+)\s(?:and\s)?(?:an?|one)\s\Z"
 )
+_WITH_IT = re.compile(r"\b(?:with|w)\s(?:(?!an?\b|new\b|the\b|matching\b)[a-z]+\s){0,2}\Z")
 _ALONE_BEHIND = re.compile(r"\s*(?:$|[,;:/+&(-]|and\b|x\s?\d|\d)")
 _SHOWN_ON = re.compile(
     r"\b(?:heroe?s?|shots?|pics?|pictures?|photos?|images?|packshots?|cut-?outs?) of (?:the|her|his|their|our)\s"
@@ -42,8 +43,9 @@ _SHOWN_ON = re.compile(
     r"their)\s+(?:[\w'-]+\s+){0,2}\Z"
 )
 _NOT_BEHIND = re.compile(
-    r"\s?(?:range|collection|line)?\s?-?(?:her\b|him\b|us\b|me\b|them\b|you\b|shop|bar|house|park|call|number|break|"
-    r"time|table top|man|guy|stain|"
+    r"\s?(?:range|collection|line)?\s?-?(?:called\b|her\b|him\b|us\b|me\b|them\b|you\b|shop|bar|house|park|call|"
+    r"number|break|"
+    r"time|table top|man|stain|"
     r"coloured|colored|scene|"
     r"feel|vibe|machine shop|estate|signal|interview|launch party|festival|tasting|lover|lovers|free|user|"
     r"users|surfaces?|background|backdrop|unit|wall|sellers?)\b"
@@ -162,7 +164,7 @@ def _known(sentence: Sentence, hits: dict[str, list[Hit]], lexicons: Lexicons) -
             continue
         before = sentence.text[: thing.start]
         bracket = before.rfind("(")
-        if found and bracket > before.rfind(")") and 0 <= bracket - max(found[-1].end, found[-1].last) <= 1:
+        if found and bracket > before.rfind(")") and 0 <= bracket - max(found[-1].end, found[-1].last) <= 5:
             continue  # "4 bars (dark, milk, sea salt)": kinds of the same thing
         negative = bool(_NEGATIVE.search(before) or _BARE.search(before)) and not _SHOWN_ON.search(before)
         negative = negative or bool(_PROPS_BEHIND.match(sentence.text, thing.end))
@@ -170,6 +172,8 @@ def _known(sentence: Sentence, hits: dict[str, list[Hit]], lexicons: Lexicons) -
         if (negative or in_list) and sentence.topic != "products":
             out_until = thing.end
             continue
+        if found and thing.quantity is None and _WITH_IT.search(before):
+            continue  # "tubes with lime caps"
         if thing.container and re.match(r"\s(?:each|per\b|a piece)", sentence.text[thing.end :]):
             continue  # "box + 3 sachets each"
         if not thing.named and (_is_aside(sentence, thing) or _is_flavour(sentence, hits, found, thing, run[-1])):
@@ -223,6 +227,9 @@ def _is_flavour(
     if head.code in _FOOD and before and thing.quantity is None:
         return True
     tinted = any(c.start == thing.start and c.end == thing.end for c in hits.get("colour", ()))
+    others = sum(1 for c in hits.get("colour", ()) if c.start != thing.start)
+    if tinted and others and re.match(r"\s?(?:$|[,)/.;]|and\b|&|\+)", text[thing.end :]):
+        return True  # "two dinghies (one cream, one bottle green)"
     return tinted and bool(re.match(r"\s(?!and\b|or\b|with\b|for\b|in\b|on\b|x\b)[a-z]{3,}", text[thing.end :]))
 
 

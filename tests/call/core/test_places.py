@@ -140,6 +140,10 @@ def test_what_only_sounds_like_a_place(line: str) -> None:
         ("a first line\ncabin 38L and check-in 72L", []),
         ("a first line\nreserve: Tues 14th", []),
         ("a first line\nthe class is full", []),
+        ("a first line\npupils in the art room and at lunch", ["art room"]),
+        ("a first line\nno room for a van", []),
+        ("a first line\nnever the cat on a kitchen bench", []),
+        ("a first line\nrink before opening", ["rink"]),
     ],
 )
 def test_places_of_all_kinds(text: str, found: list[str]) -> None:

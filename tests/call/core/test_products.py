@@ -103,3 +103,24 @@ def test_what_is_shown_in_other_words(line: str, found: list[str]) -> None:
 )  # fmt: skip
 def test_what_only_stands_around_is_no_product(line: str) -> None:
     assert products("a first line about nothing\n" + line) == []
+
+
+@pytest.mark.parametrize(
+    ("text", "names"),
+    [
+        ("a cleanser and a balm in graphite tubes with lime caps", ["cleanser", "balm"]),
+        ("porridge pots: apple, banana", ["porridge pots"]),
+        ("two kayaks, one in yellow and one in teal, and a dry bag", ["kayaks", "dry bag"]),
+        ("ring maker, Fremantle. opal rings 7 of them", ["opal rings"]),
+        ("22 rings, 6 pairs of earrings", ["rings", "earrings"]),
+        ("3 seater sofa in ochre, 2 seater sofa in olive", ["3 seater sofa", "2 seater sofa"]),
+        ("perfume, Bath. 50ml", ["perfume"]),
+        ("vet practice, new reception desk", ["reception desk"]),
+        ("vet practice. reception desk, puppy", []),
+        ("paddles, flask = dressing, she doesn't sell those", []),
+        ("no marble, no gold cutlery", []),
+        ("the standing desk guy rang", ["standing desk"]),
+    ],
+)
+def test_what_is_sold_among_what_is_only_there(text: str, names: list[str]) -> None:
+    assert [product["product"] for product in data(text)["products"]] == names
