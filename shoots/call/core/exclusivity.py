@@ -37,6 +37,8 @@ _OTHERS = re.compile(
     r"others|anyone else|anybody else|other [a-z]+)|"
     r"\bexcl\.? (?!vat|gst|hst|tax|usa?\b|the\b|mwst|expenses)[a-z]+(?= \d{1,2}\s?(?:mths?|months?|m\b|yrs?|years?))"
 )
+#: Without one of these no other words for it; only a quick way out.
+_HINTS = ("other", "rival", "compet", "sell", "sold", "licen", "excl", "anyone", "anybody")
 _OTHER = Entry("exclusive", "yes", (), {})
 
 
@@ -79,7 +81,7 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], lengths: list[Length]) 
     ]
     yes += [
         Hit(_OTHER, m.start(), m.end(), 0, 0)
-        for m in _OTHERS.finditer(sentence.text)
+        for m in (_OTHERS.finditer(sentence.text) if any(word in sentence.text for word in _HINTS) else ())
         if not any(m.start() < hit.end and hit.start < m.end() for hit in (*no, *yes))
     ]
     drafts = []

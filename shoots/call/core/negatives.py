@@ -20,6 +20,16 @@ _STOP = re.compile(
 _START = re.compile(
     r",(?!\d)\s*|;\s*|\s-\s|[()\[\]]\s*|\?+\s*|!+\s*|\bbut\s|\bplus\s|\s\+\s|\.\s+|:\s|\balso\s|\bthen\s"
 )
+#: "I have no car that week": what somebody lacks, nothing to be left out.
+_LACKS = re.compile(
+    r"\b(?:i|we|they|she|he|you|it)(?:'ve| have| has| had|'s got|'d)(?: got)?\s\Z|\bthere(?:'s| is| was| are)\s\Z"
+)
+#: "no lunch break needed", "no website yet", "don't shoot on Sundays".
+_NOT_NOW = re.compile(
+    r".*\b(?:needed|required|necessary|for now|so far|booked|planned|arranged|involved)|"
+    r"no (?:other|further|extra) (?:usage|use|uses|rights|media|markets?|countries)\b.*|"
+    r"don't (?:shoot|open|work|do|use) on (?:mon|tues|wednes|thurs|fri|satur|sun)days?.*"
+)
 #: "Keep logos of the grinder out": what stands between is not wanted.
 _KEEP_OUT = re.compile(
     r"\b(?:keep|leave) (?!out\b|it\b|them\b|the lot\b)(?P<what>[a-z][^,.;!?]{2,48}?) out\b"
@@ -88,7 +98,8 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], drafts: Sequence[Draft]
             start = starts[-1] if starts else 0
         elif _NOT_A_THING.match(text, hit.end) or not text[hit.end : end].strip():
             continue
-        if not _OF_A_PERSON.fullmatch(text[start:end].strip(" .,")):
+        words = text[start:end].strip(" .,")
+        if not _OF_A_PERSON.fullmatch(words) and not _NOT_NOW.fullmatch(words):
             spans.append(Span(start, end))
     if " out" in text:
         spans += [Span(m.start(), m.end()) for m in _KEEP_OUT.finditer(text)]
@@ -144,6 +155,8 @@ def _is_idiom(sentence: Sentence, hits: dict[str, list[Hit]], hit: Hit) -> bool:
     if _QUOTED.search(sentence.text[: hit.start]):
         return True
     word = sentence.text[hit.start : hit.end]
+    if word == "no" and _LACKS.search(sentence.text[: hit.start]):
+        return True
     if word.startswith(("don't", "dont")) and sentence.text[: hit.start].endswith("i "):
         return True
     return word == "not" and bool(_MINE.search(sentence.text[: hit.start]))

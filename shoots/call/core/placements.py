@@ -19,7 +19,8 @@ _JOIN = re.compile(r"\s*(?:,|/|\+|&|and|or|plus|,\s?and)\s*(?:on |for |the |our 
 
 #: "paid FB/IG": what is paid for is the whole list.
 _PAID = re.compile(
-    r"\b(?:paid|(?:ads|adverts|advertising|sponsored|boosted) (?=on|via|in|for)) ?(?:on |via |in |for )?"
+    r"\b(?:paid|sponsored(?! by)|boosted|promoted|(?:ads|adverts|advertising|sponsored|boosted) "
+    r"(?=on|via|in|for)) ?(?:on |via |in |for )?"
     r"(?:(?:fb|ig|insta(?:gram)?|facebook|meta|tiktok|linkedin|pinterest|youtube)\s?(?:[/+&,]|and)\s?){0,3}\Z"
 )
 #: "2 pr" is a pair, "credit required for press use" no use that was asked for.
@@ -30,6 +31,7 @@ _NO_USE = re.compile(
 )
 
 
+_LATER = re.compile(r"\s(?:maybe |possibly |perhaps |might come |comes )?(?:later|not now|not yet|next year)\b")
 #: "They had thought about a bus shelter but it was too dear", "television was mentioned but it's off".
 _DROPPED = re.compile(
     r"(?:\b(?:thought about|considered|toyed with|talked about|asked about|had wanted)\b[^.;]{2,60}?|"
@@ -74,13 +76,14 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
     ['paid_social', 'organic_social', 'out_of_home']
     """
     drafts: list[Draft] = []
-    dropped = _DROPPED.search(sentence.text)
+    dropped = _DROPPED.search(sentence.text) if "but" in sentence.text else None
     all_hits = hits.get("placement", ())
     for hit in (*hits.get("placement", ()), *hits.get("allmedia", ())):
         words = sentence.text[hit.start : hit.end]
         before = sentence.text[: hit.start]
         if (
-            (dropped and dropped.start() <= hit.end <= dropped.end())
+            _LATER.match(sentence.text, hit.end)
+            or (dropped and dropped.start() <= hit.end <= dropped.end())
             or _NO_USE.search(before)
             or (words == "pr" and re.search(r"\d\s?\Z", before))
         ):

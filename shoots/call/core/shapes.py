@@ -24,6 +24,7 @@ _RATIO = re.compile(
 )
 #: "1080x1350": a size in pixels, which has a ratio.
 _PIXELS = re.compile(r"(?<![\d.,£$€])(\d{3,4})\s?x\s?(\d{3,4})(?:\s?(?:px|pixels))?\b(?!\s?(?:mm|cm|m)\b)")
+_FIGURE = re.compile(r"\d")
 _PAPER = re.compile(
     r"\b(?:(?P<before>portrait|landscape) )?(?P<size>a[0-6])s?\b"
     r"(?:(?:\s(?:posters?|flyers?|leaflets?|prints?|pages?|cards?|format|size))?\s?(?P<way>portrait|landscape))?"
@@ -92,7 +93,8 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
     [('4:5', 6), ('9:16', 3)]
     """
     found: list[_Found] = []
-    for match in _RATIO.finditer(sentence.text):
+    figures = bool(_FIGURE.search(sentence.text))
+    for match in _RATIO.finditer(sentence.text) if figures else ():
         mark = match.group(2).strip()
         shape = f"{match.group(1)}:{match.group(3)}"
         if shape not in _KNOWN or (mark == "/" and not _says_shape(sentence, match.start(), match.end())):
@@ -100,7 +102,7 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
         if mark in ("x", "by") and not _ratio_by_x(sentence, shape, match.start(), match.end()):
             continue
         found.append((match.start(), match.end(), shape, Reason(ReasonCode.RATIO, (("text", match.group()),))))
-    for match in _PIXELS.finditer(sentence.text):
+    for match in _PIXELS.finditer(sentence.text) if figures else ():
         width, height = int(match.group(1)), int(match.group(2))
         part = gcd(width, height)
         sentence.claim(match.start(), match.end())
@@ -115,12 +117,13 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
         words = sentence.text[hit.start : hit.end]
         stories = shape == "portrait" and re.match(r"\s(?:for|as) (?:\w+ )?(?:stories|reels)", sentence.text[hit.end :])
         found.append((hit.start, hit.end, "9:16" if stories else shape, _word_reason(hit, words)))
-    for match in _PAPER.finditer(sentence.text):
+    for match in _PAPER.finditer(sentence.text) if figures else ():
         way = match["way"] or match["before"] or ""
         if way or sentence.topic == "shapes":
             shape = f"{match['size'].upper()} {way}".strip()
             found.append((match.start(), match.end(), shape, Reason(ReasonCode.TRADE_WORD, (("word", match.group()),))))
-    found += _portraits(sentence, found)
+    if "portrait" in sentence.text:
+        found += _portraits(sentence, found)
     found.sort(key=lambda item: (item[0], -item[1]))
     found = [
         item
