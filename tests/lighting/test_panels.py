@@ -230,6 +230,8 @@ def test_it_is_asked_once_whether_the_reading_was_taken_under_the_scrim(browser,
     text = browser.get(url("setup_detail", setup.pk)).content.decode()
     assert "Was the ambient reading taken under the scrim or flag?" in text
     assert "all of it is taken to come through the scrim" in text
+    assert "over the subject" in text
+    assert "overhead" in page.drawing.boards[0].label.lines
     setup.refresh_from_db()
     stale = {"under": "yes", "setup_version": setup.version + 1}
     browser.post(url("setup_under", setup.pk), stale)

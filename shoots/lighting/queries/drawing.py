@@ -308,7 +308,7 @@ def _sun(
         length = most
     away = (end[0] / length, end[1] / length) if length else (0.0, 1.0)
     tried = []
-    for metres in (1.25, 0.8, 1.0, 1.5, 1.65, 1.8, 2.1, 2.4, 2.7, 3.0, 3.6):
+    for metres in (1.25, 0.8, 1.0, 1.5, 1.65, 1.8, 2.1, 2.4, 2.7, 3.0, 3.6, 4.2, 5.0):
         x, y = round(-away[0] * metres * scale, 1), round(-away[1] * metres * scale, 1)
         side = -1.0 if x < 0.0 else 1.0
         altitude = f"{plan.shadow.altitude_deg:.0f}°"
@@ -331,7 +331,13 @@ def _shadow_words(end: tuple[float, float], away: tuple[float, float], length: s
         for side, turned in ((1.0, "start"), (-1.0, "end")):
             at = end[0] * share + side * 12.0, end[1] * share + 4.5
             tried.append(Words(round(at[0], 1), round(at[1], 1), turned, (length,)))
-    tried += [Words(end[0], round(end[1] + down, 1), "middle", (length,)) for down in (-14.0, 22.0, -30.0, 38.0, 54.0)]
+    for down in (-14.0, 22.0, -30.0, 38.0, 54.0):
+        tried.append(Words(end[0], round(end[1] + down, 1), "middle", (length,)))
+        for aside in (24.0, 44.0):
+            tried += [
+                Words(round(end[0] + side * aside, 1), round(end[1] + down, 1), turned, (length,))
+                for side, turned in ((1.0, "start"), (-1.0, "end"))
+            ]
 
     def room(words: Words) -> Box:
         return box_of(replace(words, lines=(f"shadow {length}",)))

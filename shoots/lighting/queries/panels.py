@@ -17,6 +17,8 @@ from shoots.lighting.queries.rows import numbered
 
 WORTH_STOPS = 0.05
 """What takes less than this takes nothing worth a word. [stop]"""
+STRAIGHT_M = 0.05
+"""A panel whose middle is nearer than this to the subject's upright line hangs straight over it. [m]"""
 ALL_OF_IT_STOPS = 5.0
 """Beyond this a flag has taken all that matters. [stop]"""
 
@@ -36,6 +38,7 @@ class PanelCard:
     hides_percent: int | None
     kept: tuple[tuple[str, int], ...]
     warned: tuple[Warned, ...]
+    is_overhead: bool
 
     @property
     def stands_before(self) -> bool:
@@ -88,6 +91,7 @@ def panel_cards(
             hides_percent=_percent(shown[number].hides) if number in shown else None,
             kept=tuple((name, round(100 * share)) for name, share in shown[number].kept) if number in shown else (),
             warned=tuple(one for one in warned if one.letter == number),
+            is_overhead=_is_overhead(setup, placed),
         )
         for number, placed in numbered(list(setup.panels.all()))
     )
@@ -123,11 +127,16 @@ def panel_words(setup: Setup) -> dict[str, tuple[str, ...]]:
     return {
         number: (
             str(kinds[PanelKind(one.panel.kind)]),
-            _("%(m)s m off") % {"m": f"{one.distance_m:g}"},
+            _("overhead") if _is_overhead(setup, one) else _("%(m)s m off") % {"m": f"{one.distance_m:g}"},
             _("%(height)s m high") % {"height": f"{one.height_m:g}"},
         )
         for number, one in numbered(list(setup.panels.all()))
     }
+
+
+def _is_overhead(setup: Setup, placed: PlacedPanel) -> bool:
+    """Whether it hangs straight over the subject, where a bearing says nothing."""
+    return placed.distance_m < STRAIGHT_M and placed.height_m > setup.subject_height_m
 
 
 def _percent(share: float | None) -> int | None:
