@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import re
 from collections.abc import Sequence
 from dataclasses import replace
@@ -60,7 +61,7 @@ _THEN = re.compile(r"\s(?:then|altogether then|it is|now)\s*(?:$|[.,!])")
 _TOTAL_BEFORE = re.compile(
     r"(?:\btotal(?: of| is|:)?|\baltogether|\bmakes|\bcall it|\bthat's|[=-]>|=|\bin all|\bso|\bcomes to|"
     r"\bbrings (?:us|it|that|me) to|\bthat is|\bwhich is|\bfinal answer:?|\bmakes it|\bthat'll be|\badds up to|"
-    r"\bgives|\b(?:settled|agreed|landed|decided) on|\bwent for|\bended up (?:at|with|on)|(?<![=-])>)\s*"
+    r"\bgives|\b(?:settled|agreed|landed|decided) on|\bwent for|\bkeeps|\bended up (?:at|with|on)|(?<![=-])>)\s*"
     r"(?:that's |it's |let's say |say |about |around |total |we get |a total of )*\Z"
 )
 
@@ -99,7 +100,7 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], *, going_on: bool = Fal
     used: set[int] = set()
     counts = [
         q
-        for q in quantities(text)
+        for q in _out_of_a_pool(text, quantities(text))
         if (sentence.is_free(q.start, q.end) or _GROUP.match(text, q.end))
         and not counts_unsaid.is_of_those(text, q.start, q.end)
     ]
@@ -149,6 +150,23 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], *, going_on: bool = Fal
     if sentence.topic == "finals" and not going_on and not any(is_pictures(d) for d in drafts):
         drafts += _labelled(sentence, counts, used)
     return sorted(drafts, key=lambda draft: draft.span)
+
+
+#: "12 of the 80 get retouched", "choose 12 out of roughly 80 pics": the larger number is what there is to choose from.
+_OUT_OF = re.compile(r"\s(?:out of|of|from) (?:the |about |roughly |around |some )*")
+_CHOSEN_BEHIND = re.compile(r"\s(?:[a-z]+\s){0,2}(?:retouched|edited|delivered|finished)\b")
+_CHOSEN_BEFORE = re.compile(
+    r"\b(?:choose|chooses|picks?|keeps?|selects?|buy-?out|buys?|licen[cs]es?)\s(?:of\s|the\s|best\s)*\Z"
+)
+
+
+def _out_of_a_pool(text: str, counts: list[Quantity]) -> list[Quantity]:
+    for first, second in itertools.pairwise(counts):
+        if not _OUT_OF.fullmatch(text[first.end : second.start]) or (first.minimum or 0) >= (second.minimum or 0):
+            continue
+        if _CHOSEN_BEHIND.match(text, second.end) or _CHOSEN_BEFORE.search(text[: first.start]):
+            return [replace(first, end=second.end) if q is first else q for q in counts if q is not second]
+    return counts
 
 
 def _is_compound(text: str, noun: Hit, after: Hit) -> bool:

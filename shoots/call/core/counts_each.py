@@ -20,17 +20,21 @@ _KIND = (
     r"(?: shots?| pics?| views?)?"
 )
 _JOINED = rf"{_KIND}(?:\s?(?:,|/|\+|&|\band\b)\s?{_KIND})+"
-#: "Hero + overhead of each".
+#: What may follow: more pictures, not one more kind that is no word of this list ("top view, detail, in the room").
+_GOES_ON = rf"(?:,\s*)?(?:and|plus|then|\+|&)?\s*(?:\d|{NUMBER_WORD}\b|an?\b|plus\b|then\b)"
+_WORD = r"(?!colou?r|black|bw|website|web|insta|social|print|portrait|landscape|square|uk|us)[a-z][a-z-]{2,}"
+#: "Hero + overhead of each", "tub + scoop each".
 _KINDS_EACH = re.compile(
     rf"(?<![\w-])(?P<kinds>{_JOINED})(?=\s(?:of |for |on )?(?:each|every)\b)"
     rf"|\beach\s(?:one\s|piece\s|product\s|item\s)?(?:should be\s|to be\s|is\s)?"
     rf"(?:from\s|shot\s|with\s|in\s|needs\s|on white\s)*"
-    rf"(?P<kinds2>{_JOINED})(?=\s*(?:$|[.;,=>)]|and\b))"
+    rf"(?P<kinds2>{_JOINED})(?=\s*(?:$|[.;=>)]|{_GOES_ON}))"
+    rf"|(?<![\w-])(?P<kinds3>{_WORD}(?:\s?[+/]\s?{_WORD}){{1,3}})(?=\s(?:of )?each\b)"
 )
 #: "9 garments: flat lay and on model".
 _KINDS_OF = re.compile(
     rf"(?:\d|\b{NUMBER_WORD}) (?:[a-z-]+ )?(?:[a-z-]+s|people)(?::|\s-|,)?\s(?P<kinds>{_JOINED})(?P<kinds2>)"
-    rf"(?=\s*(?:$|[.;,=>)]|and\b|plus\b))"
+    rf"(?P<kinds3>)(?=\s*(?:$|[.;=>)]|{_GOES_ON}))"
 )
 _SIDES = re.compile(
     r"\bbefore\s?(?:and|&|\+|/)\s?after\b(?=\s*(?:$|[,.;]|pics|pictures|shots|photos|of|each))|"
@@ -73,8 +77,8 @@ def read(sentence: Sentence, drafts: Sequence[Draft]) -> list[Draft]:
     each_kind = _KINDS_EACH.finditer(text) if "each" in text or "every" in text else ()
     of_kinds = _KINDS_OF.finditer(text) if re.search(r"/|\+|,|\band\b|&", text) else ()
     for match in (*each_kind, *of_kinds):
-        kinds = "kinds" if match["kinds"] else "kinds2"
-        many = len(re.findall(_KIND, match[kinds]))
+        kinds = next(name for name in ("kinds", "kinds2", "kinds3") if match[name])
+        many = len(re.findall(r"[+/]", match[kinds])) + 1 if kinds == "kinds3" else len(re.findall(_KIND, match[kinds]))
         at = sentence.offset + match.start()
         if any(is_pictures(d) and d.span.start <= at < d.span.end for d in drafts):
             continue  # "10 finals: heroes and details" are ten
@@ -98,6 +102,12 @@ def read(sentence: Sentence, drafts: Sequence[Draft]) -> list[Draft]:
 _ONE_EACH = re.compile(
     r"\b(?P<one>an?|one|1)\s(?:[a-z]+\s)?(?:shot|pic|picture|image|photo|still)\s(?:of|per|for)\s(?:each|every|all)\b"
 )
+#: "30 rings, each on white (and on the hand)".
+_GROUND = r"on (?:plain )?(?:white|grey|gray|black|slate|stone|wood|oak|linen|model|the hand|hand|skin|figure)"
+_EACH_ON = re.compile(
+    rf"\beach\s(?:one\s|piece\s|item\s)?(?:shot\s|photographed\s|once\s)*(?P<on>{_GROUND}(?: and {_GROUND})?)\b"
+)
+_COUNTED = re.compile(rf"(?:\d|\b{NUMBER_WORD})\s(?:[a-z]+\s)?(?:of\s)?\Z")
 #: "Each of the 4 bottles on its own".
 _ON_ITS_OWN = re.compile(
     r"\b(?:each|every one|all) (?:of )?(?:the |our |their )?(?=\S)[^,;.]{3,40}?\s(?:on (?:its|their) own|individually|"
@@ -110,6 +120,16 @@ def _one_of_each(sentence: Sentence, drafts: Sequence[Draft]) -> list[Draft]:
     text, found = sentence.text, list[Draft]()
     if "each" not in text and "every" not in text and "all" not in text:
         return []
+    for match in _EACH_ON.finditer(text):
+        span = sentence.span(match.start(), match.end())
+        near = any(isinstance(d.value, CountValue) and d.value.per for d in drafts)
+        if near or _COUNTED.search(text[: match.start()]):
+            continue
+        many = len(re.findall(_GROUND, match["on"]))
+        reason = Reason(ReasonCode.NUMBER_AND_NOUN, (("number", str(many)), ("noun", match.group())))
+        found.append(
+            draft_of(sentence, CountValue(CountOf.ANGLES, many, many, per="each"), match.start(), match.end(), reason)
+        )
     one = [m for m in _ONE_EACH.finditer(text) if "all" not in m.group()]
     for match in (*one, *_ON_ITS_OWN.finditer(text)):
         span = sentence.span(match.start(), match.end())

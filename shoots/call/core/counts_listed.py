@@ -171,7 +171,8 @@ def _items(
         later = next((d for d in known if d.span.start > sentence.offset + quantity.end), None)
         if later and (index + 1) < len(counts) and joined:
             until = counts[index + 1].start
-            if _ADJECTIVE.fullmatch(text[quantity.end : until]) and not _NO_BODY.search(text[quantity.end : until - 5]):
+            word = _ADJECTIVE.fullmatch(text[quantity.end : until])
+            if word and not _NO_BODY.search(word["word"]) and not NO_LABEL.search(word["word"]):
                 leaning.append((index, quantity.start, until))
     shared = len(labelled) > 2 and len(labelled) == len(counts)
     if not known and not going_on and not shared and not _stands_alone(text, sure, leaning):

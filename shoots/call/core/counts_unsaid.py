@@ -14,7 +14,7 @@ from shoots.call.core.numbers import Quantity, quantities
 from shoots.call.core.spans import Sentence, stem
 
 _ELLIPSIS = re.compile(
-    r"(?:\bin addition|\badditionally|\band|,|\bplus|\+|&|\s-|:)\s*(?:another |about |maybe |then )?\Z"
+    r"(?:\bin addition|\badditionally|\balso|\bthen|\band|,|\bplus|\+|&|\s-|:)\s*(?:another |about |maybe |then )?\Z"
 )
 _WANTED = re.compile(
     r"\b(?:select|choose|pick|needs?|wants?|(?:is|are|'s|'re|'m) after|looking for|deliver(?:ing)?|would like|"

@@ -141,6 +141,7 @@ def _from_multiplied(multiplied: Sequence[Part], parts: Sequence[Part], text: st
         if p.value.of is not CountOf.PICTURES
         or not _noun(p)
         or re.search(r"(?:\+|\bplus|\balso|\bextra|\banother)\b[^.]{0,16}\Z", text[: p.draft.span.start])
+        or (p.size == 1 and re.search(r",?\sand\s\Z", text[: p.draft.span.start]))
     ]
     return _sum([*multiplied, *rest], ReasonCode.TIMES_EACH)
 
@@ -273,6 +274,9 @@ def _from_parts(parts: Sequence[Part], text: str) -> Draft:
         return _stretch(general)
     whole = max(general, key=lambda p: p.size)
     parts = [p for p in parts if p is whole or not _is_for(p, text)]
+    ahead = [p for p in special if p.draft.span.end <= whole.draft.span.start]
+    if len(ahead) > 1 and _SO.fullmatch(text[ahead[-1].draft.span.end : whole.draft.span.start]):
+        return whole.draft  # "shop (1), staff (2), coffee (3) - 6 pics"
     behind = [p for p in parts if p is not whole and p.draft.span > whole.draft.span]
     if len(behind) > 1 and _noun(whole) and sum(p.size for p in behind) == whole.size:
         parts = [p for p in parts if p not in behind]  # "7 pics: 3 of the shop, 4 of the owner"
@@ -297,6 +301,7 @@ def _from_parts(parts: Sequence[Part], text: str) -> Draft:
     return _sum(taken, ReasonCode.SUM_OF_PARTS) if len(taken) > 1 else whole.draft
 
 
+_SO = re.compile(r"[\s)]*(?:-|=|:|>|=>|->|so|that's|makes)\s*")
 _OPTION = re.compile(r"\boption (?:[a-d]|\d|one|two)\b[:\s-]*\Z")
 
 

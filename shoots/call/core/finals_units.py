@@ -18,7 +18,7 @@ _EACH_OF = re.compile(r"\s(?:each )?(?:of|for) (?:each of )?(?:the |our |their |
 _PER_NOUN = re.compile(
     r"\s?(?:per|for each|of each|for every|of every|each|(?:of|for) each of the)\s(?P<noun>[a-z]{3,})\b"
 )
-_NOUN = re.compile(r"\s(?:[a-z]+\s){0,2}(?P<noun>[a-z-]{3,}s|people|men|women|children|sheep|fish|knives)\b")
+_NOUN = re.compile(r"\s(?:[a-z]+\s){0,2}(?P<noun>[a-z-]{3,}s|people|staff|men|women|children|sheep|fish|knives)\b")
 _TIMES = re.compile(r"\s*(?:x|×|\*|times|of|at|,?\s?with)\s*\Z")
 #: What comes in several of one thing: "6 mugs in 4 glazes".
 _VARIANTS = re.compile(r"\s?(?:,? ?(?:each |all )?(?:in|x|with|and)|,)\s?\Z")
