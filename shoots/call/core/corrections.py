@@ -53,7 +53,8 @@ _CUE = re.compile(
 #: "10 pics no 12 she wants": typed without a comma, and only of numbers.
 _BARE_NO = re.compile(r"\d (?:[a-z]+ ){1,3}(?:oh )?no (?:wait )?(?:make it )?\Z")
 _STARTS_OVER = re.compile(
-    r"\s*(?:[-*]\s*)?(?:actually|update[d]?|correction|change[d]?|change of plan|edit(?=\s*:)|scratch that|make that|"
+    r"\s*(?:[-*]\s*)?(?:actually|update[d]?|correction|change[d]?|change of plan|edit(?=\s*:\s*(?:no|now|actually|"
+    r"make|it's|changed|she|he|they|that)\b)|scratch that|make that|"
     r"no wait|no,|sorry|ps|p\.s\.?|latest|now|new|later|rang back|called back|email(?:ed)? (?:since|later)|"
     r"second call|follow-?up)\b"
 )

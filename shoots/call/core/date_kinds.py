@@ -56,7 +56,7 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
             r"spare(?: day| date|"
             r"(?=\s?:))"
             r"|cover\s?[:=]|(?<=\s)cover$|cover (?:on )?(?=(?:the )?\d|mon|tue|wed|thu|fri|sat|sun)|held for weather"
-            r"|ausweich\w*|ersatz(?:tag|termin)?|reservetag|bu (?:date|day))"
+            r"|notfalls|ersatzweise|alternativ\w*|ausweich\w*|ersatz(?:tag|termin)?|reservetag|bu (?:date|day))"
         ),
     ),
     (
@@ -74,7 +74,8 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
     (
         DateKind.SAMPLES,
         re.compile(
-            r"\b(?:must|have to|need to|should) (?:be|go) (?:back|returned)|\bship(?:ping)? date|"
+            r"\b(?:must|have to|need to|should) (?:be|go) (?:back|returned)|\bship(?:ping)? date|\b(?:ships?|sends?|"
+            r"posts?) (?:it |them |samples? )?to (?:me|us)\b|"
             r"\b(?<!pics )(?<!files )lands?(?= (?:with us )?(?:on )?(?:the )?(?:\d|mon|tue|wed|thu|fri))|"
             r"\bproducts? (?:\w+ )?(?:arriv\w*|lands?|reach\w*|comes?|here)\b|\b(?:couriers|posts|ships|sends|"
             r"brings?|collects?) (?:it|them|everything|the \w+|over|some)\b|\bdrop(?:s|ping)? (?:them|it|everything|"
@@ -114,7 +115,7 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
             r"today|yesterday))|"
             r"back to (?:me|us)|chase|follow up|board meeting|signs? off by|sign-off (?:by|on)|"
             r"held until|hold until|expires?|"
-            r"rehearsal dinner|casting (?:on|is)|(?:site )?induction|fitting|build day|set build|build|prep day|"
+            r"rehearsal dinner|casting|(?:site )?induction|fitting|build day|set build|build|prep day|"
             r"travel day|fly "
             r"(?:out|up|back|home|in|down)|travel (?:on|up|down|back)|drive (?:up|down|back|home))\b"
         ),
@@ -139,7 +140,8 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
             r"begins|is)|open (?:day|evening|house)|mot\b|exams?|inspection|graduation|invoice\w*|paid by|pay(?:s|"
             r"ment|able)?|"
             r"starts? (?:on|back)|(?<!shoot )(?<!we )(?<!day )starts?(?= (?:the )?(?:\d|mon|tue|wed|thu|fri|sat|"
-            r"sun))|print(?:s|ed) (?:on|in|from)|"
+            r"sun))|go(?:es)? up\b|print(?:s|ed)(?: on| in| from|(?= (?:\d|jan|feb|mar|apr|may|jun|jul|aug|sep|oct|"
+            r"nov|dec|mon|tue|wed|thu|fri)))|"
             r"mov(?:es|ing) (?:office|in|into|house|to)\b|on the phone|goes to press|prints? on|turns \d+ on|"
             r"turns \d+|(?:first )?broadcast|airs?\b|"
             r"airing|transmission|publication|tender|"
@@ -173,7 +175,8 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
             rf"want(?:s|ed)? (?:the |all (?:the )?|all of )?{_PICTURES}|copy (?:date|deadline)|press date|"
             rf"artwork deadline|for "
             rf"(?:the|our|their) (?:report|agm|print run|printers?|magazine|board|newsletter|brochure|"
-            rf"deadline)|edits (?:by|before|back)|send(?:ing)? (?:us |them )?{_PICTURES}|first edit|final "
+            rf"deadline)|edits (?:by|before|back)|send(?:ing)? (?:us |them )?{_PICTURES}|first (?:look|pass|cut|"
+            rf"edit)|all done|final "
             rf"edit|"
             rf"{_PICTURES} (?:back |in |ready |done |over |needed |all |to (?:us|me|them|her|him|the \w+|\w+) "
             rf")*(?:by|bis|before|for|within|no later|latest|until|at the|due)|"
@@ -188,7 +191,9 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
             r"have (?:them|it|the pictures|the pics|the images|everything) (?:by|for|before|on))"
             rf"(?![\w'])|\b(?:{_STRONG}|the rest|rest|the lot|everything|headshots|bilder|daten|dateien|final art|"
             rf"retouched \w+)"
-            rf"(?: |\s?(?::|=|-|>)\s?)(?=(?:the |on |by )?(?:\d|mon|tues?\b|tuesd|wed|thu|fri\b|frid|end of|early|"
+            rf"(?:(?: to (?:the |their |her |his |our )?\w+)? |\s?(?::|=|-|>)\s?)(?=(?:the |on |by )?(?:\d|mon|"
+            rf"tues?\b|tuesd|wed|thu|fri\b|frid|(?:jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*\.? \d|"
+            rf"end of|early|"
             rf"first|last|"
             r"mid|week|an? (?:week|fortnight|couple|few)|two |three ))"
         ),
@@ -197,7 +202,8 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
         DateKind.SHOOT,
         re.compile(
             r"\b(?:shoot(?:s|ing)?|shot on|shooot\w*|shoto?t?ing|photograph(?:ed|ing)?|session|sitting|visit|"
-            r"we (?:go|come|meet|shoot)|would (?:therefore |then )?have|fixed (?:on|for)|offered us|gives? us|"
+            r"we (?:go|come|meet|shoot)|(?:we're|we are|i'm|be) there|would (?:therefore |then )?have|fixed (?:on|"
+            r"for)|offered us|gives? us|"
             r"gave us|(?:let|lets|has|have) us (?:have|in)|dreh(?:tag)?|termin|"
             r"settled on|(?:a|one|two|three|"
             r"couple of|half a|"

@@ -57,7 +57,8 @@ def _drop_unsaid(kept: list[Draft], gone: list[Draft]) -> None:
         value = _value(draft)
         days = _days(value) if value else None
         inside = days and any(first <= days[0] and days[1] <= last for first, last in spans)
-        if draft.line_no in lines or inside or draft.corrects or (value and value.hours_from):
+        wide = days and any(days[0] <= first and last <= days[1] and (first, last) != days for first, last in spans)
+        if (draft.line_no in lines and not wide) or inside or draft.corrects or (value and value.hours_from):
             continue
         kept.remove(draft)
         gone.append(draft)

@@ -244,7 +244,8 @@ def _alone(scene: Scene, match: re.Match[str], monday: date) -> Atom | None:
     if len(name) <= 3 and not alone and name not in ("fri", "thu"):
         return None
     if re.search(
-        r"\b(?:easter|whit|black|cyber|good|shrove|ash|holiday|hol|that (?:first|second|same|last|very))\s\Z",
+        r"\b(?:easter|mothering|palm|whit|black|cyber|good|shrove|ash|holiday|hol|that (?:first|second|same|last|"
+        r"very))\s\Z",
         text[: match.start("wd")],
     ):
         return None

@@ -47,7 +47,7 @@ _RELATIVE = re.compile(
     rf"from) (?:the shoot|shoot|shooting|wrap|that))?|"
     rf"(?P<n2>{ANY_NUMBER})\s+(?P<unit2>{UNIT})\s?(?:after|from|post|on from|"
     rf"following)\s+(?P<anchor2>(?:the )?(?:(?:second|2nd|third|3rd|last|final|"
-    rf"shoot(?:ing)?) day|shoot(?:ing)?|wrap)|that|today|now|then)|"
+    rf"shoot(?:ing)?) day|shoot(?:ing)?|wrap)|that(?!\s(?:first|second|same|last|[a-z]+day\b))|today|now|then)|"
     rf"(?P<n5>{ANY_NUMBER})\s?(?P<unit5>{UNIT})\s(?:later|afterwards|after\b(?!\s\w))|"
     rf"{_EDIT}\W{{0,2}}(?:takes? |is |about |approx )?(?P<n7>{ANY_NUMBER})\s?(?P<unit7>{UNIT})(?=\s*(?:$|[,.;)/]))|"
     rf"(?P<n3>{ANY_NUMBER})[ -](?P<unit3>day|week|wk|working day)s?'? turn ?around|turn ?around:?(?: of| is| in)? "
@@ -260,6 +260,11 @@ def _relative(scene: Scene, match: re.Match[str]) -> Iterator[Atom]:
     if "working" in unit or "business" in unit:
         days = many + 2 * (many // 5)
     anchor = (groups["anchor2"] or "").strip() or (groups["anchor"] or "").strip()
+    named = [atom for atom in scene.atoms if atom.last and atom.end <= match.start()]
+    if anchor in ("that", "then") and named and named[-1].last:
+        day = named[-1].last + timedelta(days=days)  # "proofs by the 13th, selects one week after that"
+        yield Atom(match.start(), match.end(), day, day, ReasonCode.RELATIVE_TO_CALL, within=True, ambiguous=True)
+        return
     if suffix in ("3", "5", "6", "7") or (anchor and anchor not in ("today", "now")):
         yield Atom(
             match.start(), match.end(), None, None, ReasonCode.RELATIVE_TO_CALL, after_shoot_days=days, within=True

@@ -297,7 +297,7 @@ def _find(sentence: Sentence, match: re.Match[str], home: str, *, after_money: b
     if (
         low is None
         or (match["words"] in ("a", "an") and not match["k"])
-        or (thousand and thousand.strip() == "k" and match["words"])
+        or (thousand and thousand.strip() == "k" and match["words"] and not _paid(sentence, match))
     ):
         return None
     first_end = match.end("k") if match["k"] else match.end("n") if match["n"] else match.end("words")
@@ -330,6 +330,12 @@ def _find(sentence: Sentence, match: re.Match[str], home: str, *, after_money: b
         assumed = sure
         low, high = (low * 1000, high * 1000 if high and high < 100 else high) if assumed else (low, high)
     return _Found(low, high, _currency(symbol, home), match.start(), end, assumed, bool(match["k"] or match["k2"]))
+
+
+def _paid(sentence: Sentence, match: re.Match[str]) -> bool:
+    """Return whether "five K" is money and no distance: a label before it or a tax behind it says so."""
+    text = sentence.text
+    return bool(_BUDGET_BEFORE.search(text[: match.start()]) or TAX_FOLLOWS.match(text, match.end()))
 
 
 def _same_size(low: Decimal, high: Decimal, match: re.Match[str]) -> tuple[Decimal, Decimal]:

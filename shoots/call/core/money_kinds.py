@@ -114,7 +114,8 @@ _COSTS = (
 _EXPENSE_BEFORE = re.compile(
     rf"\b{_COSTS}\s*(?:is|are|costs?|at|of|about|around|roughly|approx\.?|will be|would be|separate(?:ly)?|"
     rf"extra|up to|max|wants?|asks?(?: for)?|charges?|fee|budget|"
-    rf"hire|build|comes to|say|another|house|\(|:|=|-|,)*\s*(?:at |of )?\Z|\b(?:expenses|travel|costs) (?:up to|"
+    rf"hire|build|comes to|say|another|only|just|house|\(|:|=|-|,)*\s*(?:at |of )?\Z|\b(?:expenses|travel|"
+    rf"costs) (?:up to|"
     rf"capped at|of|about|around)\s*\Z"
 )
 _EXPENSE_BEHIND = re.compile(
