@@ -132,7 +132,7 @@ def with_month(scene: Scene) -> Iterator[Atom]:
     ['2026-06-08', '2026-06-09']
     """
     text = scene.text
-    for match in _ISO.finditer(text):
+    for match in _ISO.finditer(text) if "-" in text else ():
         if day := _made(int(match.group(1)), int(match.group(2)), int(match.group(3))):
             yield Atom(match.start(), match.end(), day, day, ReasonCode.DAY_NAMED, day=day.day)
     named = _ANY_MONTH.search(text)
@@ -161,7 +161,7 @@ def with_month(scene: Scene) -> Iterator[Atom]:
                     weekday=weekday,
                     ambiguous=clash,
                 )
-    for match in _NUMERIC.finditer(text):
+    for match in _NUMERIC.finditer(text) if "/" in text or "." in text else ():
         yield from _numeric(scene, match)
 
 

@@ -94,8 +94,10 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], *, about_use: bool = Fa
         code = ReasonCode.SEASONS if length.is_seasons else ReasonCode.LENGTH_OF_USE
         params = (("words", length.text), ("months", f"{length.months.normalize():f}"))
         drafts.append(_draft(sentence, value, length.start, end, Reason(code, params)))
-    alone = about_use or sentence.topic in ("term", "usage") or len(sentence.words) <= 5 or _USE.search(text)
-    if start_word and alone and not any(d.kind is DraftKind.LICENCE for d in drafts):
+    alone = start_word and (
+        about_use or sentence.topic in ("term", "usage") or len(sentence.words) <= 5 or _USE.search(text)
+    )
+    if alone and not any(d.kind is DraftKind.LICENCE for d in drafts):
         words = (("word", text[begins:ends]),)
         value = LicenceValue(starts=start_word)
         drafts.append(_draft(sentence, value, begins, ends, Reason(ReasonCode.TRADE_WORD, words)))
@@ -122,11 +124,17 @@ _STARTS = (
 )
 
 
+#: Without one of these nothing begins; only a quick way out.
+_ANY_START = re.compile(
+    r"launch|releas|deliver|hand-?over|receipt|first|1st|initial|publication|veroff|lieferung|abgabe|uberg|going live"
+)
+
+
 def _start_said(sentence: Sentence, hits: dict[str, list[Hit]]) -> tuple[str, int, int]:
     """Return what use begins with, and the span of the words that say so; empty when nothing does."""
     if hit := next(iter(hits.get("starts", ())), None):
         return hit.code.replace("_", " "), hit.start, hit.end
-    for word, pattern in _STARTS:
+    for word, pattern in _STARTS if _ANY_START.search(sentence.text) else ():
         if match := pattern.search(sentence.text):
             return word, match.start(), match.end()
     return "", 0, 0

@@ -95,12 +95,14 @@ _COUNTED = re.compile(
 )
 #: Without one of these no amount is spoken of; only a quick way out.
 _MONEY = re.compile(
-    r"[£€$¥₹/]|\d\s?k\b|grand|thou|hundred|quid|pound|sterling|euro|dollar|buck|franc|franken|kron|kr\b|zl\b|"
+    r"[£€$¥₹/]|\d\s?k\b|(?<![a-z])(?:grand|thou|hundred|quid|pound|sterling|euro|dollar|buck|franc|franken|kron|kr\b|zl\b|"
     r"budget|bdgt|fee|spen[dt]|price|cost|quote|rate|paid|pay|charge|invoice|deposit|ballpark|cap\b|cash|pot\b|"
     r"money|stretch|afford|\bgot|have|\bhas\b|max|limit|total|usage|buyout|expenses|travel|hire|props|up to|offer|"
     r"agreed|told|said|renewal|find|kitty|grant|purse|fund|honorar|nutzung|up ?front|advance|retainer|last (?:year|"
     r"yr|time)|hst|d(?:o|id) it|all[ -]in|inclu|everything|\blot\b|soup|top to|vat|tax|mwst|\bust\b|"
-    r"gst|moms|tva|btw|iva|\bnet|\bex\b|\binc\b|per\b|each|apiece|\ba (?:day|head|pop|piece)|day rate|\bpp\b|" + _CODES
+    r"gst|moms|tva|btw|iva|\bnet|\bex\b|\binc\b|per\b|each|apiece|\ba (?:day|head|pop|piece)|day rate|\bpp\b|"
+    + _CODES
+    + r")"
 )
 #: "1400 budget", "400 of it up front": a number that what follows makes an amount.
 _LABEL_AFTER = re.compile(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from datetime import date
+from functools import lru_cache
 
 from shoots.call.core import (
     corrections,
@@ -158,6 +159,7 @@ def _tax_behind(sentence: Sentence, found: list[Draft], drafts: Sequence[Draft])
             return
 
 
+@lru_cache(maxsize=8)
 def _topics(lexicons: Lexicons) -> Callable[[str], str]:
     table = {clean(word): code for code, entry in lexicons.tables.get("topic", {}).items() for word in entry.words}
 

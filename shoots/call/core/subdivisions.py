@@ -9,7 +9,7 @@ from typing import Any
 
 import pycountry
 
-from shoots.call.core.spans import clean
+from shoots.call.core.spans import clean, words_of
 
 #: Countries whose parts people name when they say where pictures run.
 COUNTRIES = ("US", "CA", "AU", "DE", "AT")
@@ -71,6 +71,27 @@ def _names() -> dict[str, tuple[str, ...]]:
 def _pattern() -> re.Pattern[str]:
     names = sorted(_names(), key=len, reverse=True)
     return re.compile(r"(?<![\w'-])(?:" + "|".join(map(re.escape, names)) + r")(?![\w'])")
+
+
+@cache
+def first_words() -> frozenset[str]:
+    """Return the first words of all names, to pass over the sentences that have none of them.
+
+    Returns
+    -------
+    frozenset of str
+        Words as `spans.words_of` cuts them.
+
+    References
+    ----------
+    ISO 3166-2 as in pycountry.
+
+    Examples
+    --------
+    >>> "nova" in first_words(), "lamp" in first_words()
+    (True, False)
+    """
+    return frozenset(words_of(name)[0].text for name in _names())
 
 
 @cache

@@ -11,7 +11,7 @@ from babel import Locale
 from shoots.call.core import subdivisions
 from shoots.call.core.drafts import Draft, DraftKind, Reason, ReasonCode, TerritoryValue
 from shoots.call.core.lexicons import Entry, Hit, Lexicons
-from shoots.call.core.spans import Sentence, clean
+from shoots.call.core.spans import Sentence, clean, words_of
 
 #: Country names that are everyday words or first names as well.
 _EVERYDAY = {
@@ -41,6 +41,8 @@ _USE_NEAR = re.compile(
     r"ooh|pos|web)\b"
 )
 _CODE_LIST = re.compile(r"(?<![\w&])(?:[A-Z]{2})(?:\s?(?:,|/|&|\+|and|-|;|\s)\s?[A-Z]{2}){1,}(?![\w&])")
+#: Only a quick way out.
+_TWO_CAPITALS = re.compile(r"[A-Z][A-Z]")
 _SINGLE_CODE = re.compile(r"(?<![\w&])[A-Z]{2}(?![\w&])")
 #: Codes that are words or abbreviations too, and count only in a list of codes.
 _WORDS_TOO = frozenset(
@@ -88,6 +90,11 @@ def _country_names(german: bool = False) -> dict[str, str]:
 def _names_pattern(german: bool = False) -> re.Pattern[str]:
     names = sorted(_country_names(german), key=len, reverse=True)
     return re.compile(r"(?<![\w'])(?:" + "|".join(map(re.escape, names)) + r")(?!\w)")
+
+
+@cache
+def _first_words(german: bool) -> frozenset[str]:
+    return frozenset(words_of(name)[0].text for name in _country_names(german))
 
 
 def members(lexicons: Lexicons, entry: Entry) -> tuple[str, ...]:
@@ -169,18 +176,24 @@ def read(
         or sentence.topic in ("usage", "territory", "term")
         or bool(hits.get("placement") or hits.get("usage"))
     )
-    for start, end, codes in subdivisions.find(sentence.text, sentence.raw, country=country, about_use=use):
+    spoken = {word.text for word in sentence.words}
+    codes_there = bool(_TWO_CAPITALS.search(sentence.raw))
+    maybe = codes_there or not subdivisions.first_words().isdisjoint(spoken)
+    for start, end, codes in (
+        subdivisions.find(sentence.text, sentence.raw, country=country, about_use=use) if maybe else ()
+    ):
         if all(end <= s or e <= start for s, e, _, _ in found):
             found.append((start, end, codes, ""))
     covered = [(start, end) for start, end, _, _ in found]
     german = country in _GERMAN
-    for match in _names_pattern(german).finditer(sentence.text):
+    named = not _first_words(german).isdisjoint(spoken)
+    for match in _names_pattern(german).finditer(sentence.text) if named else ():
         code = _country_names(german)[match.group()]
         if match.group() in _EVERYDAY and not sentence.raw[match.start() : match.start() + 1].isupper():
             continue
         if not any(match.start() < end and start < match.end() for start, end in covered):
             found.append((match.start(), match.end(), (code,), ""))
-    for match in _CODE_LIST.finditer(sentence.raw):
+    for match in _CODE_LIST.finditer(sentence.raw) if codes_there else ():
         if sentence.raw.isupper() and len(sentence.words) > 6:
             continue
         if sentence.raw.isupper() and not re.search(r"[,/&+;-]", match.group()):
