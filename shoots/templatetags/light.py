@@ -258,5 +258,5 @@ def shot_counts(shoot: Any) -> dict[int, int]:
 
 @register.inclusion_tag("components/care_line.html")
 def care_line(shoot: Any) -> dict[str, Any]:
-    """What the days ask of batteries and hands in the wind, in a line a day; six queries, however many setups."""
+    """What the days ask of batteries and hands in the wind, in a line a day; eight queries, however many setups."""
     return {"page": care.shoot_care(shoot), "shoot": shoot}

@@ -13,7 +13,8 @@ from django.urls import reverse
 
 from shoots.callsheet.queries.plans import plans_of
 from shoots.callsheet.queries.ready import checks_of
-from shoots.lighting.models import Setup
+from shoots.kit.models import Panel
+from shoots.lighting.models import PlacedPanel, Setup
 from shoots.members.core import Role
 from shoots.quotes.actions import drafts
 from shoots.quotes.models import RateKind
@@ -249,19 +250,24 @@ def test_the_call_sheet_says_what_is_short_and_what_is_held(job, battery, browse
 
 
 def test_the_page_asks_as_many_questions_however_long_the_shoot_is(job, battery) -> None:
+    """Outdoors in the wind, with a panel on a stand in each setup."""
     lit(job.rim, battery=battery)
-    with CaptureQueriesContext(
-        connection,
-    ) as few:
+    planned(job.rim, gust_m_s=4.0)
+    studio = job.shoot.studio
+    panel = Panel.objects.create(studio=studio, name="Silk", kind="SCRIM", takes_stops=1.0)
+    stand = factories.make_stand(studio)
+    with CaptureQueriesContext(connection) as few:
         shoot_care(job.shoot)
     for n in range(12):
-        setup = factories.make_setup(job.shoot, name=f"Setup {n}", position=n, frames=20)
+        setup = factories.make_setup(job.shoot, name=f"Setup {n}", position=n, frames=20, place=job.place, gust_m_s=4.0)
+        PlacedPanel.objects.create(studio=studio, setup=setup, panel=panel, stand=stand, height_m=2.0)
         lit(setup, battery=battery, count=3)
         factories.make_shot(job.shoot, setup=setup, day=factories.make_day(job.shoot, date=date(2026, 7, 1 + n)))
     with CaptureQueriesContext(connection) as many:
         page = shoot_care(job.shoot)
     assert len(page.days) == 13
-    assert len(few) == len(many) == 6
+    assert len(few) == len(many) == 8
+    assert all("1" in [row.letter for row in wind.winds] for care in page.days[1:] for wind in care.winds)
 
 
 def test_crew_may_look_and_planners_alone_may_change(job, battery, signed_in) -> None:

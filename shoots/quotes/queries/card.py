@@ -144,7 +144,7 @@ class Suggestion:
 def suggestions(shoot: Shoot, rates: list[Rate], *, currency: str, quote: Quote | None = None) -> list[Suggestion]:
     """Return what days, crew and shots suggest, priced by the card where it has a rate in this currency.
 
-    Eleven queries, whatever the size of the shoot; one more with a quote.
+    Thirteen queries, whatever the size of the shoot; one more with a quote.
     """
     known = rates if currency == shoot.studio.currency else []
     by_kind: dict[str, Rate] = {}
@@ -170,7 +170,7 @@ def suggestions(shoot: Shoot, rates: list[Rate], *, currency: str, quote: Quote 
 
 
 def _hands(shoot: Shoot, rates: list[Rate]) -> list[Suggestion]:
-    """Return the assistants that stands need in the forecast wind and nobody is booked for yet. Six queries."""
+    """Return the assistants that stands need in the forecast wind and nobody is booked for yet. Eight queries."""
     care = shoot_care(shoot)
     missing = care.hands_missing
     if not missing:

@@ -9,10 +9,12 @@ import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from django.db.models import Prefetch
+
 from shoots.kit.models import Battery, Lamp
 from shoots.lighting.core.charge import USUAL_RESERVE, DayCharge, SetupCharge, Use, day_charge
 from shoots.lighting.core.stands import Advice
-from shoots.lighting.models import PlacedLamp, Setup
+from shoots.lighting.models import PlacedLamp, PlacedPanel, Setup
 from shoots.lighting.queries.care import PaceRow, WindRow, on_batteries, pace_row, packed_of, use_of, wind_rows
 from shoots.lighting.queries.rows import lettered
 from shoots.schedule.core.frames import frames_of_shots
@@ -243,7 +245,7 @@ class _Known:
 
 
 def shoot_care(shoot: Shoot) -> ShootCare:
-    """Return what each day of a shoot asks of batteries and hands. Six queries, whatever its size."""
+    """Return what each day of a shoot asks of batteries and hands. Eight queries, whatever its size."""
     days = list(ShootDay.objects.standing().filter(shoot=shoot))
     shots = list(
         Shot.objects.filter(shoot=shoot).exclude(setup=None).only("pk", "setup_id", "day_id", "frames", "minutes")
@@ -255,14 +257,19 @@ def shoot_care(shoot: Shoot) -> ShootCare:
         .values_list("day_id", "setup_id")
     ):
         order.setdefault(day_id, []).append(setup_id)
-    lamps = PlacedLamp.objects.filter(setup__shoot=shoot).select_related(
-        "lamp__battery", "modifier", "gel", "grid", "stand", "setup__place"
+    lamps = PlacedLamp.objects.select_related("lamp__battery", "modifier", "gel", "grid", "stand")
+    panels = PlacedPanel.objects.select_related("panel", "stand")
+    setups = (
+        Setup.objects.filter(shoot=shoot)
+        .select_related("place")
+        .prefetch_related(Prefetch("lamps", queryset=lamps), Prefetch("panels", queryset=panels))
     )
-    by_setup: dict[int, list[PlacedLamp]] = {}
-    for placed in lamps.order_by("setup__position", "setup", "position", "pk"):
-        by_setup.setdefault(placed.setup_id, []).append(placed)
     known = _Known(
-        setups={key: (rows[0].setup, tuple(lettered(rows))) for key, rows in by_setup.items()},
+        setups={
+            setup.pk: (setup, tuple(lettered(list(setup.lamps.all()))))
+            for setup in setups
+            if setup.lamps.all() or setup.panels.all()
+        },
         packed=dict(PackedBattery.objects.filter(shoot=shoot).values_list("battery_id", "quantity")),
         bookings=list(
             Booking.objects.standing()
