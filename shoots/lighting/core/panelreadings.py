@@ -26,12 +26,14 @@ from shoots.lighting.core.blocking import (
     is_typed,
     lamp_left,
     lamp_point,
+    panel_normal,
     panel_outline,
     shielded_point,
     subject_point,
     sun_left,
 )
-from shoots.lighting.core.panels import PlacedPanel, Shields, dot, towards
+from shoots.lighting.core.output import PLACING_M
+from shoots.lighting.core.panels import PlacedPanel, Shields, dot, sides, towards, turn_and_tilt
 from shoots.lighting.core.setup import Setup
 from shoots.lighting.core.shadows import SUN_DEG, SUN_M, receptor_share
 from shoots.lighting.core.sources import flagged_share
@@ -83,7 +85,7 @@ class PanelReading:
         Whether nobody knows how much of the ambient is sun: a scrim is then taken before all of it, a flag before
         nothing.
     spread_stops : float
-        How far what it takes may lie off. [stop]
+        How far what it takes may lie off; of a flag, by what it would take five centimetres beside its place. [stop]
     because : tuple[Step, ...]
         How what it takes came about; what it gives has its own steps.
     """
@@ -199,8 +201,30 @@ def panel_reading(setup: Setup, panel: PlacedPanel, aided: AidedAmbient | None, 
         kept=_kept_from(setup, panel) if throws(panel) and len(setup.panels) > 1 else (),
         in_reading=in_reading,
         sun_unknown=unknown,
+        spread_stops=_placing_spread(setup, panel, hidden),
         because=tuple(steps),
     )
+
+
+def _placing_spread(setup: Setup, panel: PlacedPanel, hidden: float | None) -> float:
+    """Return how far what a panel takes may lie off; where a flag's share is computed, by moving it a little."""
+    if hidden is None or panel.panel.kind is not PanelKind.FLAG or is_typed(panel):
+        return REFLECTED_SPREAD_STOPS
+    normal = panel_normal(setup, panel)
+    turn, tilt = turn_and_tilt(normal)
+    here = flagged_share(hidden, SPILL_SHARE)
+    most = 0.0
+    for way in sides(normal):
+        for step in (PLACING_M, -PLACING_M):
+            x, y, z = (at + step * part for at, part in zip(panel.position, way, strict=True))
+            bearing, away = math.degrees(math.atan2(-x, -y)), math.hypot(x, y)
+            # It is shifted, not turned: its own way of facing stays.
+            moved = replace(
+                panel, bearing_deg=bearing, floor_m=away, height_m=max(0.0, z), turn_deg=turn, tilt_deg=tilt
+            )
+            there = flagged_share(hides(setup, moved) or 0.0, SPILL_SHARE)
+            most = max(most, abs(math.log2(there / here)))
+    return most
 
 
 def _fill_step(setup: Setup, panel: PlacedPanel) -> Step:

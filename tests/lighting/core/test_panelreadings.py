@@ -40,3 +40,16 @@ def test_moving_a_flag_changes_what_it_hides_and_a_typed_share_counts_instead() 
     found = evaluate(setup).panels[0]
     assert (found.hides, found.is_typed, found.edge_m) == (0.5, True, None)
     assert found.takes_stops == pytest.approx(math.log2(0.51))
+
+
+def test_how_sure_a_flag_is_comes_from_five_centimetres_beside_its_place() -> None:
+    """A round head of 18 cm, the flag half way: 5 cm of the flag are 10 cm on the head, more than its radius of 9."""
+    assert KEY.front.width_m == 0.18
+    setup, _flag = _flagged()
+    assert evaluate(setup).panels[0].spread_stops == pytest.approx(0.0, abs=1e-9)  # it covers the head all the same
+    half = math.degrees(math.atan(0.3))
+    setup, _flag = _flagged(bearing_deg=45.0 + half, floor_m=math.hypot(1.0, 0.3))
+    assert evaluate(setup).panels[0].spread_stops == pytest.approx(math.log2(0.51 / 0.02))
+    # A typed share is as good as it is typed; what is known of flags in general stands then.
+    setup, _flag = _flagged(covers=0.5)
+    assert evaluate(setup).panels[0].spread_stops == 0.5
