@@ -112,7 +112,7 @@ class Drawing:
     @property
     def cut_y(self) -> float:
         """Where the broken line of a camera that stands further off is broken."""
-        return round(self.camera_words.y + 16.0, 1)
+        return round(min(self.camera_words.y + 16.0, self.camera_y - 24.0), 1)
 
 
 def drawing_of(
@@ -244,6 +244,11 @@ def _camera_words(length: str, camera_y: float, taken: list[Box]) -> Words:
         Words(side * 14.0, round(camera_y * share, 1), "start" if side > 0 else "end", (length,))
         for share in (0.62, 0.5, 0.75, 0.4)
         for side in (1.0, -1.0)
+    ]
+    # Where panels leave no room beside the line it stands beside the camera.
+    tried += [
+        Words(19.0, round(camera_y + 5.0, 1), "start", (length,)),
+        Words(-19.0, round(camera_y + 5.0, 1), "end", (length,)),
     ]
     return next((words for words in tried if is_clear(box_of(words), taken)), tried[0])
 
