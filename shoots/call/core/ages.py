@@ -33,7 +33,8 @@ _PRONOUN = re.compile(
     r"class|singers|swimmers|skaters|climbers|apprentices|pupils|performers)))?|"
     r"(?:the )?(?:other|eldest|oldest|youngest|younger|older|"
     r"elder|little)(?: one)?|"
-    rf"who|[a-z]+)(?:(?<=he)s|'s|'re|\sis|\sare|\sturns|\swill be|\s(?:has )?(?:just )?turned)\s(?:only |just |"
+    rf"who|[a-z]+)(?:(?<=he)s|(?<=who)s|'s|'re|\sis|\sare|\sturns|\swill be|\s(?:has )?(?:just )?turned)\s(?:only |"
+    rf"just |"
     rf"about |nearly |almost |still |"
     rf"turning |both |aged |all )*"
     rf"(?P<n>{_N}(?P<more>{_MORE}))(?=\s?(?:$|[,;.!?)(-]|and\b|so\b|but\b|years?\b|yrs?\b|yo\b|y/o|in\b|now\b|"
@@ -64,7 +65,8 @@ _BEHIND = re.compile(
     rf"\s(?:is|are)|'s\s|,\s?(?:both|all)|:)\s?(?:only |just |about |abt |both |all |aged |ages |between )*|,?\s)"
     rf"(?P<n>{_N}{_MORE})(?=\s?(?:$|[);,.!?:]|and\b|yrs|years|yo\b|or so|-ish|ish\b|from\b|all\b|both\b|"
     rf"ideally|\(|might\b|may\b(?! \d)|will\b|could\b|"
-    rf"can\b|who\b|that\b|there\b|x\s?\d|n\b|[a-z]+ing\b|in\b|with\b|at\b|on\b))(?!\s?(?:images|pics|looks|x\b|days?|"
+    rf"can\b|who\b|that\b|same\b|doing\b|as\b|there\b|x\s?\d|n\b|[a-z]+ing\b|in\b|with\b|at\b|on\b))(?!\s?(?:images|"
+    rf"pics|looks|x\b|days?|"
     rf"shots|hours))"
 )
 #: "grandmother of the founder, 78": the age is the grandmother's.
@@ -105,6 +107,10 @@ _NAMES = re.compile(
 #: "Mrs Bibi 68", "Mr Tanabe (71)".
 _TITLED = re.compile(
     r"\b(?P<who>(?:Mr|Mrs|Ms|Miss|Dr|Frau|Herr)\.? [A-Z][a-z]+),? \(?(?P<n>[1-9]\d)(?=\s?(?:$|[,.;)]))"
+)
+#: "Poppy 9 on the pony", "Len 84 and his wife".
+_AFTER_NAME = re.compile(
+    r",?\s\(?(?P<n>[2-9]|[1-8]\d)(?=\s?(?:$|[,.;)&+]|and\b|on\b|in\b|with\b|who\b|[a-z]{2,}ing\b))" + _NOT_AFTER
 )
 _NAME_NUMBER = re.compile(r"(?P<who>[A-Z][a-z]{1,11}),? \(?(?P<n>\d{1,2})")
 _UNDER = re.compile(r"\bunder[ -]?(?P<n>1[0-8])s?\b")
@@ -147,7 +153,7 @@ class Age:
     name: str = ""
 
 
-def read(sentence: Sentence, people: Sequence[Hit]) -> list[Age]:
+def read(sentence: Sentence, people: Sequence[Hit], names: Sequence[Hit] = ()) -> list[Age]:
     """Return the ages of a sentence.
 
     Parameters
@@ -156,6 +162,8 @@ def read(sentence: Sentence, people: Sequence[Hit]) -> list[Age]:
         A sentence of cleaned notes.
     people : sequence of Hit
         Phrases for people found in it.
+    names : sequence of Hit, optional
+        First names found in it.
 
     Returns
     -------
@@ -220,6 +228,18 @@ def read(sentence: Sentence, people: Sequence[Hit]) -> list[Age]:
             ages = _numbers(match["n"])
             if ages and max(ages) < 90:
                 _put(sentence, found, Age(match.start(), match.start("n"), match.end("n"), ages, alone=alone))
+    for name in names if figures and not sentence.raw.isupper() else ():
+        called = sentence.raw[name.start : name.end]
+        years = _AFTER_NAME.match(text, name.end)
+        if any(0 < name.start - hit.end <= 2 for hit in people):
+            continue  # "her daughter Mia, 8"
+        if years and called[:1].isupper() and called[1:].islower():
+            number_start, end = years.span("n")
+            _put(
+                sentence,
+                found,
+                Age(name.start, number_start, end, (int(years["n"]),), alone=called.lower(), name=called),
+            )
     for match in _TITLED.finditer(sentence.raw) if figures else ():
         ages = (int(match["n"]),)
         age = Age(match.start(), match.start("n"), match.end("n"), ages, alone=match["who"].lower(), name=match["who"])
@@ -281,6 +301,8 @@ def _numbers(text: str) -> tuple[int, ...]:
     return tuple(value for word in words if word.strip() and (value := number(word)) is not None and value < 100)
 
 
+_ONE = re.compile(r"\b(?:one|1|a|an|her|his)\s\Z")
+_ENDS = re.compile(r"\s?(?:$|[,.;)])")
 _COLLECTIVE = frozenset(["cast", "team", "crew", "band", "staff", "choir", "family", "group", "class", "orchestra"])
 
 
@@ -298,6 +320,13 @@ def _is_age(sentence: Sentence, match: re.Match[str], hit: Hit, people: Sequence
         one = mark == "," and len(ages) == 1 and 14 <= ages[0] < 90 and stem(words.split()[-1]) == words.split()[-1]
         if one and re.match(r"\s?(?:,|$|\.(?:\s|$))", sentence.text[match.end() :]):
             return True  # "his apprentice, 17, at the bench"
+        if (
+            not mark
+            and _ONE.search(sentence.text[: hit.start])
+            and 15 < ages[0] < 90
+            and _ENDS.match(sentence.text, match.end())
+        ):
+            return stem(words.split()[-1]) == words.split()[-1]  # "one bloke 30"
         return child or bool(spread and not re.match(r"\s?[a-z]", sentence.text[match.end() :]))
     words = sentence.text[hit.start : hit.end]
     one = stem(words.split()[-1]) == words.split()[-1]

@@ -72,7 +72,7 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], *, opening: bool = Fals
     if not sentence.topic and label:
         sentence.topic = "people"
     phrases = [hit for hit in hits.get("person", ()) if sentence.is_free(hit.start, hit.end)]
-    found = ages.read(sentence, phrases)
+    found = ages.read(sentence, phrases, hits.get("firstname", ()))
     counts = [q for q in quantities(text) if not any(q.start < a.end and a.number_start < q.end for a in found)]
     drafts: list[Draft] = []
     left = [age for age in found if not _is_a_size(text, hits, age)]
@@ -86,6 +86,8 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], *, opening: bool = Fals
             continue
         if _NO.search(text[: hit.start]) or _is_no_one(text, hits, hit):
             continue
+        if last_end >= 0 and _EXPLAINED.search(text[: hit.start]) and not any(a.of is hit for a in left):
+            continue  # "a mum with baby (the receptionist's daughter)"
         if drafts and words in ("woman", "man", "girl", "boy") and text[: hit.start].endswith("the "):
             continue  # "a couple in bed, the woman reading"
         count, start, end = _count(sentence, counts, hit)
@@ -133,6 +135,7 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], *, opening: bool = Fals
     for age in [age for age in left if age.alone in ("oldest", "youngest", "eldest") and drafts]:
         left.remove(age)  # "10 fighters, oldest 34, youngest 14"
         drafts[-1] = _aged(sentence, drafts[-1], age)
+    drafts += people_unsaid.counted_with_ages(sentence, hits, drafts)
     counted = any(isinstance(d.value, PersonValue) and (d.value.count or 0) > 1 for d in drafts)
     for age in left:
         if not age.loose and not (counted and age.alone in ("who", "one") and min(age.ages, default=0) >= ADULT):
@@ -182,6 +185,7 @@ _SAYS_MORE = re.compile(
 _IS_THE = re.compile(
     r"(?:\s(?:[a-z ]{3,14} )?(?:is|are|=|would be)|:)\s(?:the |her |his |their |our |a |an |retired |own |[a-z]+'s )*"
 )
+_EXPLAINED = re.compile(r"\((?:the )?(?:[a-z]+'s|her|his|their)\s\Z")
 _TIMES = re.compile(r"\s?x\s?(?P<n>\d{1,2})\b")
 _COUNTED = re.compile(r"(?:\d|\b(?:two|three|four|five|six|seven|eight|nine|ten))\s(?:[a-z]+\s)?\Z")
 
@@ -231,7 +235,7 @@ def _person(
     code = ReasonCode.PERSON_WORD if not age else ReasonCode.AGE_UNDER_18 if minor else ReasonCode.AGE
     params = (("word", words),) if not age else (("word", words), ("words", sentence.text[age.start : age.end]))
     crew = bool(hit.entry.data.get("crew"))
-    value = PersonValue(words, count, youngest, minor, school_age=school, crew=crew, ages=years)
+    value = PersonValue(words.removesuffix("'s"), count, youngest, minor, school_age=school, crew=crew, ages=years)
     return Draft(
         DraftKind.PERSON, value, sentence.span(start, end), sentence.line_no, Reason(code, params), confirm=bool(minor)
     )
@@ -365,7 +369,7 @@ def _age_of(sentence: Sentence, left: Sequence[Age], hits: Sequence[Hit], hit: H
         if len(gap) > 30 and age.alone not in ("they", "both"):
             continue
         if (
-            age.alone in ("they", "both") or re.fullmatch(r"[\s,;:(-]*(?:(?:[a-z']+\s){0,4}[a-z']*)[\s,:(-]*", gap)
+            age.alone in ("they", "both") or re.fullmatch(r"[\s,;:(-]*(?:(?:[a-z']+\s){0,5}[a-z']*)[\s,:(-]*", gap)
         ) and not re.search(r"\b(?:and|plus)\b" if age.alone in ("he", "she") else r"\b(?:and|with|plus)\b", gap):
             return age
     return None

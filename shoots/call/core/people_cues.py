@@ -70,7 +70,7 @@ _NOT_THEM = re.compile(
     r"sign|approves?|pays?\b|decides|chooses|picks (?:the|them)|founded|started|set (?:it )?up|runs? (?:it|the)|"
     r"owns?\b|has to\b|must\b|comes? along|will be there|supervis|lets us|meets us|has the key|gives us|rang\b|"
     r"called (?:about|to|and|in|back|today|from|this|me|us|at|on|with)\b|said\b|phoned|emailed|asked|would like|"
-    r"agrees?d?\b|knows|charges|does the|deals|looks after|books\b|lends|"
+    r"agrees?d?\b|knows|charges|does the|deals|looks after|books\b|lends|puts? the money|puts? (?:the )?money up|"
     r"brauchen wir nicht|(?:are |is )?not (?:needed|required|necessary)|"
     r"(?:is|are|will be) (?:cast|booked|supplied|sourced|found)|"
     r"holds|says|wants|needs to|booked by|sorted by|supplied|provided|'s\s(?!hands|portrait)|releases?|numbers?\b)"
@@ -223,6 +223,12 @@ def _is_of_a_thing(text: str, hits: dict[str, list[Hit]], hit: Hit) -> bool:
         return True
     if re.search(r"(?:^|[^\w])1\s\Z", text[: hit.start]) and text[hit.start : hit.end] == "family":
         return True
+    if text[hit.start : hit.end] in ("kids", "girls", "boys", "ladies") and any(
+        0 < thing.start - hit.end <= 1 for thing in hits.get("product", ())
+    ):
+        return True  # "kids waterproofs"
+    if hit.code in ("couple", "crowd") and re.search(r"\bfrom (?:\d|two|three|four)\s\Z", text[: hit.start]):
+        return True
     singular = not text[hit.start : hit.end].endswith("s") and not _DOES.match(text, hit.end)
     if singular and any(0 < thing.start - hit.end <= 1 for thing in hits.get("product", ())):
         return True
@@ -283,6 +289,7 @@ def _is_cued(sentence: Sentence, hits: dict[str, list[Hit]], hit: Hit, near: str
         or bool(_DOES.match(text, _behind_name(sentence, hit.end)))
         or (placed and _is_placed(sentence, hits, hit, near))
         or _leads_on(text, hits, hit)
+        or (placed and _is_named_in_row(sentence, hits, hit))
         or (placed and bool(hit.entry.data.get("role")) and _before_others(text, hits, hit))
     )
 
@@ -292,6 +299,18 @@ def _before_others(text: str, hits: dict[str, list[Hit]], hit: Hit) -> bool:
     if hits.get("approve") or hits.get("pay"):
         return False
     return any(_AND_SO_MANY.fullmatch(text[hit.end : other.start]) for other in hits.get("person", ()))
+
+
+_IN_ROW = re.compile(r"(?:^|[,+&;(]|\band)\s*\Z")
+
+
+def _is_named_in_row(sentence: Sentence, hits: dict[str, list[Hit]], hit: Hit) -> bool:
+    """Return whether a role is named in a list of people: "Beth 15 leading, instructor Jan"."""
+    if hits.get("approve") or hits.get("pay") or not _IN_ROW.search(sentence.text[: hit.start]):
+        return False
+    name = next((n for n in hits.get("firstname", ()) if n.start == hit.end + 1), None)
+    raw = sentence.raw[name.start : name.end] if name else ""
+    return name is not None and raw[:1].isupper() and bool(re.match(r"\s*(?:$|[,.;+&)])", sentence.text[name.end :]))
 
 
 _AND_THE = re.compile(r"\band (?:the|an?|his|her|their) (?:[a-z]+ ){0,2}\Z")

@@ -109,6 +109,13 @@ def without_doubles(drafts: Sequence[Draft]) -> list[Draft]:
         if not value.role and value.age is not None and (near := _said_of(kept, draft)) is not None:
             kept[kept.index(near)] = _older(near, draft)
             continue
+        if (
+            kept
+            and not value.role
+            and (value.age or 0) >= ADULT
+            and _ALL_OF_THEM.match(dict(draft.reason.params)["words"])
+        ):
+            continue  # "both are twenty"
         also = dict(draft.reason.params).get("also", "")
         if also and value.age is None and any(_is_called(other, also) for other in kept):
             continue  # "the lad is the buyer's son": he was there already
@@ -137,6 +144,9 @@ def without_doubles(drafts: Sequence[Draft]) -> list[Draft]:
         else:
             kept.append(draft)
     return kept
+
+
+_ALL_OF_THEM = re.compile(r"(?:both|they|all|each|everyone|one)\b")
 
 
 def _is_called(draft: Draft, word: str) -> bool:

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 
 from shoots.call.core.drafts import Draft, DraftKind, PersonValue, Reason, ReasonCode
 from shoots.call.core.lexicons import Hit
+from shoots.call.core.minors import ADULT, SCHOOL_UNTIL
 from shoots.call.core.numbers import number
 from shoots.call.core.spans import Sentence
 
@@ -134,6 +135,10 @@ _SHOWN = re.compile(
     r"(?<![\w-])(?P<may>[a-z]{4,}(?:s|men|women|folk))\s(?:may|will|can|could|should|might)\s(?:also\s)?be\sin\s"
     r"(?:it|them|the\s(?:pictures|pics|shots|photos|images)|shot|frame)\b"
 )
+_COUNTED_AGED = re.compile(
+    r"\b(?P<n>two|three|four|zwei|drei|\d)\s(?P<who>[a-z]{4,}),\s(?P<ages>[1-8]\d(?:\s(?:and|&|\+|"
+    r"und)\s[1-8]\d)+)\b(?!\s?[a-z%])"
+)
 _NOBODY = frozenset(
     [
         "papers",
@@ -189,6 +194,50 @@ def shown(sentence: Sentence, hits: dict[str, list[Hit]], drafts: Sequence[Draft
         reason = Reason(ReasonCode.PERSON_WORD, (("word", match[key]),))
         span = sentence.span(start, end)
         found.append(Draft(DraftKind.PERSON, PersonValue(match[key], many), span, sentence.line_no, reason))
+    return found
+
+
+def counted_with_ages(sentence: Sentence, hits: dict[str, list[Hit]], drafts: Sequence[Draft]) -> list[Draft]:
+    """Return people in no lexicon who are counted and have their ages: "two fallers, 35 and 52".
+
+    Parameters
+    ----------
+    sentence : Sentence
+        A sentence of cleaned notes.
+    hits : dict
+        Phrases found in it, by table.
+    drafts : sequence of Draft
+        People found in it so far.
+
+    Returns
+    -------
+    list of Draft
+        One for each noun; minors when one of the ages is under 18.
+
+    References
+    ----------
+    Own rule, see tests.
+
+    Examples
+    --------
+    >>> from shoots.call.core.spans import cut
+    >>> [(d.value.role, d.value.ages) for d in counted_with_ages(cut("two fallers, 35 and 52").sentences[0], {}, ())]
+    [('fallers', (35, 52))]
+    """
+    found: list[Draft] = []
+    for match in _COUNTED_AGED.finditer(sentence.text):
+        start, end = match.span("who")
+        ages = tuple(int(age) for age in re.findall(r"\d+", match["ages"]))
+        many = {"zwei": 2, "drei": 3}.get(match["n"]) or number(match["n"])
+        if many != len(ages) or _taken(sentence, hits, drafts, start, end) or not sentence.is_free(*match.span("ages")):
+            continue
+        sentence.claim(*match.span("ages"))
+        minor = min(ages) < ADULT
+        value = PersonValue(match["who"], many, min(ages), minor, school_age=min(ages) < SCHOOL_UNTIL, ages=ages)
+        code = ReasonCode.AGE_UNDER_18 if minor else ReasonCode.AGE
+        reason = Reason(code, (("word", match["who"]), ("words", match["ages"])))
+        span = sentence.span(match.start(), match.end())
+        found.append(Draft(DraftKind.PERSON, value, span, sentence.line_no, reason, confirm=minor))
     return found
 
 

@@ -21,7 +21,7 @@ _PREPOSITION = re.compile(
 _SHOP_TALK = re.compile(
     r"\b(?:sold|sells?|stock(?:ed|ists)?|available|seen|hang(?:ing)?|posters?|displayed|shelf|shelves|"
     r"launch(?:ing)?|opening|"
-    r"works?|worked|lives?|lived|living(?! room)|based|grew up|"
+    r"(?<!we )works?|worked|lives?|lived|living(?! room)|based|grew up|"
     r"commut\w+|job|going|eat|drink|lunch|off|meet(?:ing)?|drop (?:off )?|pick (?:it )?up|collect|listed|"
     r"show(?:n)?|pos|leaflets?|cards|"
     r"advertis\w+|banners?|railings|screens|displays?|samples from|arrives?|home|back|deliver\w*|sends?|sent|posted?|"
@@ -31,7 +31,8 @@ _SHOP_TALK = re.compile(
 _CUE = re.compile(
     r"(?:\b|(?=[-=]>))(?:location[s]?|loc|shoot(?:ing)?|shot|place|venue|recce|hire|hiring|book(?:ed)?|access to|use|"
     r"using|"
-    r"half|then|between|backdrop|got|needs?|close|closing|it is|it's|it will be|it would be|[-=]>)"
+    r"half|then|between|backdrop|got|we have|we've|found|rented|hired|needs?|close|closing|it is|it's|it will be|"
+    r"it would be|[-=]>)"
     r"[\s:,-]*" + _ARTICLE + r"(?:[\w'-]+\s+){0,2}\Z"
 )
 _STANDS = re.compile(
@@ -84,7 +85,7 @@ _NO = re.compile(
 _PICTURES_BEHIND = re.compile(
     r"'?\s?(?:owners?|pos|stockists?|stocks|manual|candles?|produce|eggs|shel(?:f|ves)|sites?|websites|windows|"
     r"manager|staff|brand|company|team|maker|menu|chain|sector|trade|"
-    r"customers|sales|opening|website|services?|sets?|people|bit|trust)\b"
+    r"customers|sales|opening|website|services?|sets?|people|bit|trust|feel|vibe|style|look)\b"
 )
 #: "A courtyard we can use", "an old chapel, rented", "the pier for the rest".
 _TO_USE = re.compile(
@@ -180,7 +181,7 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], *, first_line: bool) ->
     for hit in hits.get("act", ()):
         if (hit.code == "leave" and not found) or re.match(r"\s(?:no|none|nope)\b", text[hit.end :]):
             continue
-        if hit.code == "council" and (hits.get("school") or _OF_CHILDREN.search(text)):
+        if hit.code in ("council", "permit_word") and (hits.get("school") or _OF_CHILDREN.search(text)):
             continue  # the council's licence for a child, not its leave for a place
         if not _NO.search(text[: hit.start]) and not (
             hit.code in ("animals", "weather", "fire") and _covered(hits, hit)

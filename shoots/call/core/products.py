@@ -30,10 +30,7 @@ _NEGATIVE = re.compile(
     r"new\b)[\w'-]+\s+){0,2}\Z"
 )
 #: "two kayaks, one in teal, and a dry bag".
-_AND_A = re.compile(
-    r"\b(?:two|three|four|five|six|\d)\s(?!pics|pictures|shots|images|finals|days|looks)[a-z]+[^.;]*(?:,|\band|\bplus|"
-    r"\+)\s(?:and\s)?(?:an?|one)\s\Z"
-)
+_AND_A = re.compile(r"(?:,|\band|\bplus|\+)\s(?:and\s)?(?:an?|one)\s\Z")
 _WITH_IT = re.compile(r"\b(?:with|w)\s(?:(?!an?\b|new\b|the\b|matching\b)[a-z]+\s){0,2}\Z")
 _ALONE_BEHIND = re.compile(r"\s*(?:$|[,;:/+&(-]|and\b|x\s?\d|\d)")
 _SHOWN_ON = re.compile(
@@ -172,12 +169,16 @@ def _known(sentence: Sentence, hits: dict[str, list[Hit]], lexicons: Lexicons) -
         if (negative or in_list) and sentence.topic != "products":
             out_until = thing.end
             continue
+        if found and (found[-1].quantity or 0) > 1 and _AND_A.search(before):
+            thing.firm = True
         if found and thing.quantity is None and _WITH_IT.search(before):
             continue  # "tubes with lime caps"
         if thing.container and re.match(r"\s(?:each|per\b|a piece)", sentence.text[thing.end :]):
             continue  # "box + 3 sachets each"
         if not thing.named and (_is_aside(sentence, thing) or _is_flavour(sentence, hits, found, thing, run[-1])):
             continue
+        if found and thing.head in ("bag", "bags", "box", "boxes") and product_traits.SIZE_BEFORE.search(before):
+            continue  # "dog food, 2kg bag + 10kg bag"
         packed = (
             found
             and thing.container
@@ -194,10 +195,11 @@ _FOR_A_BOOK = re.compile(r"\bfor (?:an?|the|her|his|their|our) (?:[a-z]+ )?\Z")
 def _is_aside(sentence: Sentence, thing: Thing) -> bool:
     """Return whether words make no product of a thing: nobody sells it, it is a town, or a part of another thing."""
     text, raw = sentence.text, sentence.raw
-    if any(
-        thing.end <= match.start() and ";" not in text[thing.end : match.start()] for match in _NOT_SOLD.finditer(text)
-    ):
-        return True
+    for match in _NOT_SOLD.finditer(text):
+        between = text[thing.end : match.start()]
+        apart = ";" in between or between.count("(") > between.count(")")
+        if (thing.end <= match.start() and not apart) or match.start() <= thing.start < match.end():
+            return True
     if thing.head in ("book", "cookbook", "calendar", "diary") and _FOR_A_BOOK.search(text[: thing.start]):
         return True
     word = raw[thing.start : thing.end]
@@ -209,7 +211,8 @@ def _is_aside(sentence: Sentence, thing: Thing) -> bool:
 
 _FOOD = frozenset({"food", "eaten", "drink", "drunk"})
 _KIND_LABEL = re.compile(
-    r"\b(?:flavou?rs?|flavs|scents?|colou?rs?|colou?rways?|shades|glazes|finishes|scented|kinds)\s?(?::|=|-)"
+    r"\b(?:flavou?rs?|flavs|scents?|colou?rs?|colou?rways?|shades|glazes|finishes|scented|kinds|fabrics|woods|"
+    r"leathers|covers)\s?(?::|=|-)"
 )
 
 
@@ -218,6 +221,8 @@ def _is_flavour(
 ) -> bool:
     """Return whether food only says of which kind a thing is: "cat food: chicken, tuna", "in plain and honey"."""
     text = sentence.text
+    if found and thing.head in ("fabrics", "fabric", "leathers") and text[thing.end : thing.end + 1] == ":":
+        return True
     if _KIND_LABEL.search(text[: thing.start]) or (
         head.code in _FOOD and re.search(r"\bin (?:[a-z]+ ){1,2}(?:and|&|or|/) \Z", text[: thing.start])
     ):
@@ -226,6 +231,9 @@ def _is_flavour(
     before = [t for t in found if t.end <= colon and not t.container and (t.firm or t.trade) and t.head]
     if head.code in _FOOD and before and thing.quantity is None:
         return True
+    either = re.search(r"\bor \Z", text[: thing.start]) or re.match(r"\sor [a-z]", text[thing.end :])
+    if head.code in _FOOD and found and either:
+        return True  # "dog food, salmon or lamb"
     tinted = any(c.start == thing.start and c.end == thing.end for c in hits.get("colour", ()))
     others = sum(1 for c in hits.get("colour", ()) if c.start != thing.start)
     if tinted and others and re.match(r"\s?(?:$|[,)/.;]|and\b|&|\+)", text[thing.end :]):
@@ -239,13 +247,16 @@ def _agreed(sentence: Sentence, found: list[Thing]) -> list[Thing]:
     group: list[Thing] = []
     for thing in found:
         if group and not _LIST.fullmatch(sentence.text[max(group[-1].end, group[-1].last) : thing.start]):
-            kept += _vouched(group)
+            kept += _vouched(group, sentence.text[: group[0].start])
             group = []
         group.append(thing)
-    return kept + _vouched(group)
+    return kept + _vouched(group, sentence.text[: group[0].start] if group else "")
 
 
-def _vouched(group: list[Thing]) -> list[Thing]:
+def _vouched(group: list[Thing], lead: str) -> list[Thing]:
+    if len(group) > 1 and not lead.strip() and not any(thing.container or thing.trade for thing in group[:1]):
+        for thing in group:
+            thing.sure = thing.firm = True  # "stacking ring / pull-along duck / abacus": a line of things
     if not any(thing.sure for thing in group):
         return []
     named, firm = any(thing.named for thing in group), any(thing.firm for thing in group)
@@ -282,7 +293,6 @@ def _thing(
         (named and not definite)
         or opens
         or (leads and not needs_sign)
-        or (sentence.line_no < 4 and bool(_AND_A.search(text[:start])))
         or (quantity or 0) > 1
         or bool(SIZE.match(tail.lstrip(" (,-:")))
         or bool(product_traits.SIZE_BEFORE.search(text[:start]))

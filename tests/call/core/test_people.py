@@ -142,3 +142,20 @@ def test_who_is_in_the_pictures_in_other_words(line: str, found: list[tuple[str,
 )  # fmt: skip
 def test_who_is_only_spoken_of(line: str) -> None:
     assert people("a first line about nobody\n" + line) == []
+
+
+@pytest.mark.parametrize(
+    ("text", "found"),
+    [
+        ("Poppy 9 on the grey pony, Beth 15 leading", [("Poppy", None, 9), ("Beth", None, 15)]),
+        ("bay 9 on the left, level 15 above", []),
+        ("two girls 19 + 23, one bloke 30", [("girls", 2, 19), ("bloke", 1, 30)]),
+        ("two fallers, 35 and 52", [("fallers", 2, 35)]),
+        ("her sat girl whos 17", [("girl", None, 17)]),
+        ("a mum with a baby (the receptionist's daughter)", [("mum", 1, None), ("baby", 1, None)]),
+        ("no faces of the two lads at the back", []),
+        ("kids waterproofs in green", []),
+    ],
+)
+def test_who_is_in_them_and_how_old(text: str, found: list[tuple[str | None, int | None, int | None]]) -> None:
+    assert people("a first line about nobody\n" + text) == found

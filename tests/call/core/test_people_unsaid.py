@@ -53,7 +53,7 @@ def test_who_is_named_at_work(text: str, names: list[str]) -> None:
     ("text", "found"),
     [
         ("10 portraits of fighters", [("fighters", 10)]),
-        ("readers may be in it as blurs", [("readers", None)]),
+        ("commoners may be in it as blurs", [("commoners", None)]),
         ("portraits of flowers", []),
         ("prices may be on the page", []),
     ],
