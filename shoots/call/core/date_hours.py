@@ -52,6 +52,7 @@ def with_hours(sentence: Sentence, drafts: list[Draft]) -> list[Draft]:
     if not clocks:
         return drafts
     result = list(drafts)
+    clocks.sort(key=lambda clock: not _SHOOTING.search(sentence.text[: clock.start]))
     for clock in clocks:
         at = sentence.offset + clock.start
         near = min(
@@ -73,6 +74,8 @@ def with_hours(sentence: Sentence, drafts: list[Draft]) -> list[Draft]:
     return _same_hours(sentence, result)
 
 
+#: "models from 8, shooting 10 - 5": the hours of the shoot itself come first.
+_SHOOTING = re.compile(r"\bshoot(?:ing)?(?: from| at| is)?\s\Z")
 _EACH_DAY = re.compile(r"\b(?:both|each day|daily|every day|all days|jeweils|same both)\b")
 
 

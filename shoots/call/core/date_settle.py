@@ -69,7 +69,14 @@ def _drop_open(kept: list[Draft], gone: list[Draft]) -> None:
     days = [d for d in kept if (v := _value(d)) and v.kind is DateKind.SHOOT and _days(v) and not v.after]
     for draft in list(kept):
         value = _value(draft)
-        if value is None or value.kind is not DateKind.SHOOT or not value.after or value.last or not value.first:
+        if value is None or value.kind is not DateKind.SHOOT:
+            continue
+        until = value.before if not (value.first or value.any_of) else None
+        if until and any((v := _value(d)) and (span := _days(v)) and span[1] < until for d in days):
+            kept.remove(draft)
+            gone.append(draft)
+            continue
+        if not value.after or value.last or not value.first:
             continue
         since = value.first
         if any((v := _value(d)) and (span := _days(v)) and span[0] >= since for d in days):

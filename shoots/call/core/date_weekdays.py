@@ -43,6 +43,7 @@ _OPENING = re.compile(
     rf"and|&)\s?{WEEKDAY}|"
     rf"\b{WEEKDAY}\s?(?:-|to|through|till)\s?{WEEKDAY} (?:only|usually|normally|opening)"
 )
+_ANY_BUT = re.compile(r"\bany(?:thing| day| time| weekday)? but (?:on |a )?\Z|\bevery day but (?:on |a )?\Z")
 _IN_WEEK = re.compile(rf"\bweek after next[\s,:(]*(?:(?:either|on|the|or|and|/|&|{WEEKDAY})[\s,]*)*\Z")
 #: Beginnings of weekdays as they are typed; without one of them there is none.
 _ANY_WEEKDAY = re.compile(r"mon|mo(?:nd|na)|tue|wed|wen|thu|thr|thi|tus|teu|fri|fir|sat|sun|die|mit|don|fre|sam|son")
@@ -248,6 +249,8 @@ def _alone(scene: Scene, match: re.Match[str], monday: date) -> Atom | None:
         r"very))\s\Z",
         text[: match.start("wd")],
     ):
+        return None
+    if _ANY_BUT.search(text[: match.start("wd")]):
         return None
     if _IN_WEEK.search(text[: match.start("wd")]):
         return None  # "the week after next, monday or tuesday": read with its week

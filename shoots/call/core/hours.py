@@ -330,7 +330,7 @@ def _hours_meant(sentence: Sentence, begin: int, end: int, match: re.Match[str])
         return True
     near = text[max(0, match.start() - 26) : match.start()] + " | " + text[match.end() : match.end() + 14]
     cue = re.search(
-        r"\b(?:hours?|call|agreed(?: on)?|make it|say|shoot(?:ing)? (?:from|day|\|)|open|from|day|start|access|"
+        r"\b(?:hours?|call|agreed(?: on)?|make it|say|shoot(?:ing)?\s+(?:from|day|\|)|open|from|day|start|access|"
         r"have (?:it|the|them)|"
         r"available|mon|tue|wed|thu|fri|sat|sun|january|february|march|april|may|june|july|august|september|"
         r"october|november|december|jan|feb|mar|apr|jun|jul|aug|sept?|oct|nov|dec|then)\b|\d(?:st|nd|rd|th)\b",

@@ -95,7 +95,8 @@ _COUNTED = re.compile(
 )
 #: Without one of these no amount is spoken of; only a quick way out.
 _MONEY = re.compile(
-    r"[£€$¥₹/]|\d\s?k\b|(?<![a-z])(?:grand|thou|hundred|quid|pound|sterling|euro|dollar|buck|franc|franken|kron|kr\b|zl\b|"
+    r"[£€$¥₹/]|\d\s?k\b|(?<![a-z])(?:grand|thou|hundred|quid|pound|sterling|euro|dollar|buck|franc|franken|kron|kr\b|"
+    r"zl\b|"
     r"budget|bdgt|fee|spen[dt]|price|cost|quote|rate|paid|pay|charge|invoice|deposit|ballpark|cap\b|cash|pot\b|"
     r"money|stretch|afford|\bgot|have|\bhas\b|max|limit|total|usage|buyout|expenses|travel|hire|props|up to|offer|"
     r"agreed|told|said|renewal|find|kitty|grant|purse|fund|honorar|nutzung|up ?front|advance|retainer|last (?:year|"

@@ -107,7 +107,8 @@ _COSTS = (
     r"(?:expenses|exes|travel|mileage|petrol|fuel|parking|props?|stylist|mua|hmua|hair|make-?up|assistant|"
     r"catering|lunch|"
     r"model(?:'?s)?(?: fees?)?|talent|hotel|accommodation|train|flights?|ferry|permit(?: fee)?|courier|"
-    r"ingredients|materials|drone|insurance|reisekosten|spesen|fahrtkosten|nebenkosten|anfahrt|miete|studio(?: hire)?|"
+    r"ingredients|materials|diesel|drone|insurance|reisekosten|spesen|fahrtkosten|nebenkosten|anfahrt|miete|"
+    r"studio(?: hire)?|"
     r"location(?: fee| house)?|"
     r"location house|hire|set build|set|kit hire|kit|retoucher|landowner|farmer|owner|casting|van|taxi|b&b|airbnb)"
 )
@@ -120,7 +121,7 @@ _EXPENSE_BEFORE = re.compile(
 )
 _EXPENSE_BEHIND = re.compile(
     rf"\s?(?:for|towards|to cover) (?:the |a |an |our |their )?(?:\w+ ){{0,2}}{_COSTS}\b|"
-    rf"\s?{_COSTS}\b(?! (?:separate|extra|"
+    rf"\s?(?:food |hair |set |prop |drone |van )?{_COSTS}\b(?! (?:separate|extra|"
     rf"on top))|\s?\(?of (?:that|which)\b|\s?in expenses"
 )
 _USAGE = re.compile(r"\b(?:nutzung\w*|lizenz\w*|usage|licen[cs]e|licensing|buy-?out|rights|renewal|renew|extension)\b")

@@ -179,9 +179,10 @@ def read(
     spoken = {word.text for word in sentence.words}
     codes_there = bool(_TWO_CAPITALS.search(sentence.raw))
     maybe = codes_there or not subdivisions.first_words().isdisjoint(spoken)
-    for start, end, codes in (
-        subdivisions.find(sentence.text, sentence.raw, country=country, about_use=use) if maybe else ()
-    ):
+    parts = subdivisions.find(sentence.text, sentence.raw, country=country, about_use=use) if maybe else []
+    # "SA & Vic" for a studio in Australia: a part beside another part is no country.
+    found = [a for a in found if not any(s <= a[0] and a[1] <= e for s, e, _ in parts)]
+    for start, end, codes in parts:
         if all(end <= s or e <= start for s, e, _, _ in found):
             found.append((start, end, codes, ""))
     covered = [(start, end) for start, end, _, _ in found]
