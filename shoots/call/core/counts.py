@@ -61,8 +61,10 @@ _THEN = re.compile(r"\s(?:then|altogether then|it is|now)\s*(?:$|[.,!])")
 _TOTAL_BEFORE = re.compile(
     r"(?:\btotal(?: of| is|:)?|\baltogether|\bmakes|\bcall it|\bthat's|[=-]>|=|\bin all|\bso|\bcomes to|"
     r"\bbrings (?:us|it|that|me) to|\bthat is|\bwhich is|\bfinal answer:?|\bmakes it|\bthat'll be|\badds up to|"
-    r"\bgives|\b(?:settled|agreed|landed|decided) on|\bwent for|\bkeeps|\bended up (?:at|with|on)|(?<![=-])>)\s*"
-    r"(?:that's |it's |let's say |say |about |around |total |we get |a total of )*\Z"
+    r"\bgives|\b(?:settled|agreed|landed|decided) on|\bwent for|\bkeeps|\bended up (?:at|with|on)|(?<![=-])>|"
+    r"\binsgesamt|\bzusammen|\bmacht|(?<=, )also)\s*"
+    r"(?:i have put down |i put down |i've put |i have |i make it |we have |that gives |"
+    r"that's |it's |let's say |say |about |around |total |we get |a total of )*\Z"
 )
 
 
@@ -130,13 +132,16 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], *, going_on: bool = Fal
         limit = _LIMIT.match(text, noun.end) if quantity.end <= noun.start else None
         summed = bool(re.search(r"(?:=>|->|=)\s*\Z", text[: quantity.start])) and noun.code in _SUMMED
         value = CountValue(
-            CountOf.FINALS if summed else _kind(sentence, _special(nouns, number, text), quantity),
+            CountOf.FINALS
+            if summed or _is_sum_of(text, noun, quantity, start)
+            else _kind(sentence, _special(nouns, number, text), quantity),
             None if limit and limit["most"] and quantity.minimum == quantity.maximum else quantity.minimum,
             None if limit and limit["least"] and quantity.minimum == quantity.maximum else quantity.maximum,
             quantity.approximate,
             per_of(text, max(noun.end, quantity.end), quantity.start),
         )
-        summed = summed or bool(noun.code in _SUMMED and re.search(r"\btotals?[:\s]*\Z", text[:start]))
+        so = _is_sum_of(text, noun, quantity, start)
+        summed = summed or so or bool(noun.code in _SUMMED and re.search(r"\btotals?[:\s]*\Z", text[:start]))
         said = "total" if summed else text[noun.start : noun.end]
         words = (("number", text[quantity.start : quantity.end]), ("noun", said))
         drafts.append(draft_of(sentence, value, start, end, Reason(code, words)))
@@ -167,6 +172,14 @@ def _out_of_a_pool(text: str, counts: list[Quantity]) -> list[Quantity]:
         if _CHOSEN_BEHIND.match(text, second.end) or _CHOSEN_BEFORE.search(text[: first.start]):
             return [replace(first, end=second.end) if q is first else q for q in counts if q is not second]
     return counts
+
+
+_SO = re.compile(r"(?:,|;|-)\s?(?:so|that's|makes|which makes|which is|making)\s(?:that's |it's |about )*\Z")
+
+
+def _is_sum_of(text: str, noun: Hit, quantity: Quantity, start: int) -> bool:
+    """Return whether "so fourteen pictures" draws the sum of what was said."""
+    return noun.code in _SUMMED and quantity.end <= noun.start and bool(_SO.search(text[:start]))
 
 
 def _is_compound(text: str, noun: Hit, after: Hit) -> bool:
@@ -221,7 +234,7 @@ def _behind(
         gap = text[noun.end : quantity.start]
         if gap.isspace() and CountOf(noun.code) in _NUMBERED and not text[noun.start : noun.end].endswith("s"):
             return None  # "look 4" is the fourth look
-        if gap.strip() == "=" and _IN_LIST.search(text[: noun.start]):
+        if gap.strip() == "=" and (index or _IN_LIST.search(text[: noun.start])):
             return None  # "front, back, on body = 27" is a sum
         worded = re.match(r"\s[a-z]{2,10}\s*(?:$|[,;+])", text[quantity.end :])
         listed = gap.isspace() and (LIST_END.match(text, quantity.end) or worded) and quantity.end <= until

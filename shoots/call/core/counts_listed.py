@@ -36,6 +36,8 @@ _PREPOSITION = re.compile(
     r"(?:an? )?[a-z]{2,}"
 )
 _BRACKETED = re.compile(r"\(\d{1,2}\)")
+#: "3 bits x 3 = 9, + 3 on the horse".
+_SUM_BEFORE = re.compile(r"=\s*\d{1,3}\s*[,;]?\s*(?:and|plus|then)?\s*\+?\s*\Z")
 _WHOLE_LINE = re.compile(
     r"\s(?:of|with|in|on|from) (?:(?:the|our|his|her|their|an?) )?(?!\w+ (?:will|are|is|have|has|can|were|live|work))"
     r"[a-z'-]+(?: [a-z'-]+){0,2}\.?\s*"
@@ -115,7 +117,7 @@ def read(
     [2, 4, 1]
     """
     known = [d for d in drafts if is_pictures(d) or _is_angles(d)]
-    if not (known or going_on or hits.get("pictorial") or len(counts) > 2):
+    if not (known or going_on or hits.get("pictorial") or len(counts) > 2 or "=" in sentence.text):
         return []
     found = _items(sentence, hits, counts, used, known, going_on=going_on)
     found += _singles(sentence, hits, [*drafts, *found])
@@ -141,7 +143,7 @@ def _items(
     sure: list[tuple[int, int, int]] = []
     leaning: list[tuple[int, int, int]] = []
     labelled: set[int] = set()
-    last_end = -1
+    last_end, summed = -1, False
     for index, quantity in enumerate(counts):
         if index in used or NOT_BEHIND.match(text, quantity.end):
             continue
@@ -151,7 +153,8 @@ def _items(
             sure.append((index, quantity.start, end))
             last_end = end
             continue
-        earlier = going_on or any(d.span.end <= sentence.offset + quantity.start for d in known) or sure
+        summed = summed or bool(_SUM_BEFORE.search(text[: quantity.start]))
+        earlier = going_on or summed or any(d.span.end <= sentence.offset + quantity.start for d in known) or sure
         body = _PREPOSITION.match(text, quantity.end) if joined and earlier else None
         if body and (text[: quantity.start].strip(" -*") or _WHOLE_LINE.fullmatch(text, quantity.end)):
             leaning.append((index, quantity.start, body.end()))
@@ -175,7 +178,7 @@ def _items(
             if word and not _NO_BODY.search(word["word"]) and not NO_LABEL.search(word["word"]):
                 leaning.append((index, quantity.start, until))
     shared = len(labelled) > 2 and len(labelled) == len(counts)
-    if not known and not going_on and not shared and not _stands_alone(text, sure, leaning):
+    if not known and not going_on and not summed and not shared and not _stands_alone(text, sure, leaning):
         return []
     if not known and not sure and going_on and len(leaning) < 2:
         leaning = [item for item in leaning if item[0] not in labelled]

@@ -84,10 +84,12 @@ def _total(drafts: Sequence[Draft], text: str) -> Draft | None:
     open_ended = [p for p in counts if p.value.per and p not in used and finals_doubt.is_open(p, counts, text)]
     parts = [p for p in counts if p.value.of in PARTS and not p.value.per and p not in used]
     said = [p for p in said if _noun(p) != "alone" or _is_sum(p, [*multiplied, *parts], said)]
-    if totals := [p for p in said if _noun(p) in ("total", "alone")]:
+    stated = [p for p in said if _noun(p) not in ("total", "alone")]
+    totals = [p for p in said if p not in stated and not any(_is_part_of(p, other) for other in stated)]
+    if totals:
         return _from_total(totals[-1], [*multiplied, *parts], text)
-    if said:
-        whole = _with_added(said, [p for p in parts if p.value.of is not CountOf.PICTURES], text)
+    if stated:
+        whole = _with_added(stated, [p for p in parts if p.value.of is not CountOf.PICTURES], text)
         return _with_shapes(whole, drafts, text)
     if open_ended and not any(p.value.of in _GENERAL for p in parts):
         return None  # "front and back" of how many things, beside "4 riding"
@@ -104,6 +106,12 @@ def _total(drafts: Sequence[Draft], text: str) -> Draft | None:
 
 def _noun(part: Part) -> str:
     return dict(part.draft.reason.params).get("noun", "")
+
+
+def _is_part_of(subtotal: Part, whole: Part) -> bool:
+    """Return whether a sum is one of a line that began with a larger number: "14 finals: 2 per cheese = 8, crate 6"."""
+    same = subtotal.draft.line_no == whole.draft.line_no and whole.draft.span < subtotal.draft.span
+    return same and whole.size > subtotal.size and whole.value.minimum == whole.value.maximum
 
 
 def _is_sum(part: Part, items: Sequence[Part], said: Sequence[Part]) -> bool:
@@ -124,11 +132,20 @@ def _from_total(last: Part, items: Sequence[Part], text: str) -> Draft:
         if part.draft.span.start < last.draft.span.end:
             continue
         again = part.value.of is CountOf.PICTURES and _noun(part) and part.size == last.size
+        if part.value.of is CountOf.PICTURES and part.size > last.size and _says_it_all(part, text):
+            taken = [part]  # "6 flavours, one cone each = 6. Van 2. Eating 2. Ten pics"
+            continue
         gap = text[taken[-1].draft.span.end : part.draft.span.start]
         listed = summed and len(gap) < 40 and _LISTED.search(gap) and not _OUT_OF.search(gap)
         if not again and (listed or _joined(text, taken[-1], part)):
             taken.append(part)
     return _sum(taken, ReasonCode.SUM_OF_PARTS)
+
+
+def _says_it_all(part: Part, text: str) -> bool:
+    """Return whether a number of pictures is a sentence of its own."""
+    start, end = part.draft.span
+    return bool(_noun(part) and re.search(r"[.\n]\s*\Z", text[:start]) and re.match(r"\s*(?:[.\n]|\Z)", text[end:]))
 
 
 def _from_multiplied(multiplied: Sequence[Part], parts: Sequence[Part], text: str) -> Draft:

@@ -38,7 +38,8 @@ _KEEP_OUT = re.compile(
 #: "won't be in town", "hates it": about a person, not about pictures.
 _OF_A_PERSON = re.compile(
     r".*\bwon't be in (?:it|them|any of|town|the office|until|till|touch|before|on|at|for|the country|\d).*|"
-    r"hates? (?:it|this|that)\b.{0,12}|hates? being\b.*|(?:nobody|no one)\b.* anyway"
+    r"hates? (?:it|this|that)\b.{0,12}|hates? being\b.*|(?:nobody|no one)\b.* anyway|"
+    r"(?:nobody|no one) (?:pays|knows|minds|cares)\b.*"
 )
 #: "- not the covers of other books": at the beginning it corrects nothing.
 _NOT_THE = re.compile(

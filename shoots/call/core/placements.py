@@ -31,6 +31,8 @@ _NO_USE = re.compile(
 )
 
 
+#: "She sells mattresses online": a trade, no use of pictures.
+_SELLS = re.compile(r"\b(?:sells?|sold|selling|trades?|trading) (?:[a-z]+ ){0,3}\Z")
 _LATER = re.compile(r"\s(?:maybe |possibly |perhaps |might come |comes )?(?:later|not now|not yet|next year)\b")
 #: "They had thought about a bus shelter but it was too dear", "television was mentioned but it's off".
 _DROPPED = re.compile(
@@ -81,6 +83,8 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
     for hit in (*hits.get("placement", ()), *hits.get("allmedia", ())):
         words = sentence.text[hit.start : hit.end]
         before = sentence.text[: hit.start]
+        if words == "online" and _SELLS.search(before):
+            continue
         if (
             _LATER.match(sentence.text, hit.end)
             or (dropped and dropped.start() <= hit.end <= dropped.end())
@@ -98,6 +102,8 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
             codes = ["paid_social", "organic_social"]
         else:
             codes = [str(hit.entry.data.get("as", hit.code))]
+        if codes == ["organic_social"] and _PAID_BEHIND.match(sentence.text, hit.end):
+            codes = ["paid_social"]
         reason = Reason(ReasonCode.TRADE_WORD, (("word", words),))
         if hit.typo_of:
             reason = Reason(ReasonCode.MISTYPED, (("word", words), ("meant", hit.typo_of)))
@@ -112,4 +118,38 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]]) -> list[Draft]:
             )
             for code in codes
         ]
-    return drafts
+    return drafts + _in_other_words(sentence, drafts)
+
+
+#: "fb + insta, boosted".
+_PAID_BEHIND = re.compile(
+    r"(?:\s?(?:[+/&,]|and)\s?(?:fb|ig|insta(?:gram)?|facebook|tiktok|linkedin|pinterest|youtube))*"
+    r"\s?[,(]\s?(?:boosted|paid|sponsored|promoted)\b(?! (?:and|\+|&|/) )"
+)
+#: "Posts she doesn't pay for", "a banner on the outside wall of the depot": placements that no word names.
+_OTHER_WORDS = {
+    "organic_social": re.compile(
+        r"\bposts? (?:that |which )?(?:(?:she|he|they|we) (?:doesn't|don't|won't|does not|do not) pay|"
+        r"(?:nobody|no one) pays)"
+        r"[a-z ]{0,12}|\bunpaid posts?\b"
+    ),
+    "out_of_home": re.compile(
+        r"\bbanners? (?:hanging )?(?:on|over|outside|along|across|above) (?:the |their |our |his |her )?"
+        r"(?:[a-z]+ ){0,2}(?:railings?|fence|gates?|wall|door|street|road|building|roof|entrance|scaffold\w*|depot|"
+        r"shop ?front)\b"
+    ),
+}
+
+
+def _in_other_words(sentence: Sentence, drafts: Sequence[Draft]) -> list[Draft]:
+    found = []
+    if "post" not in sentence.text and "banner" not in sentence.text:
+        return []
+    for code, pattern in _OTHER_WORDS.items():
+        known = any(isinstance(d.value, PlacementValue) and d.value.placement == code for d in drafts)
+        match = None if known else pattern.search(sentence.text)
+        if match:
+            reason = Reason(ReasonCode.TRADE_WORD, (("word", match.group()),))
+            span = sentence.span(match.start(), match.end())
+            found.append(Draft(DraftKind.PLACEMENT, PlacementValue(code), span, sentence.line_no, reason))
+    return found
