@@ -38,7 +38,7 @@ _PRONOUN = re.compile(
     rf"about |nearly |almost |still |"
     rf"turning |both |aged |all )*"
     rf"(?P<n>{_N}(?P<more>{_MORE}))(?=\s?(?:$|[,;.!?)(-]|and\b|so\b|but\b|years?\b|yrs?\b|yo\b|y/o|in\b|now\b|"
-    rf"next\b|this\b|or\b|at\b|which|who))" + _NOT_AFTER
+    rf"next\b|this\b|or\b|n\b|at\b|which|who))" + _NOT_AFTER
 )
 _AGED = re.compile(rf"\bage[ds]?:?\s(?:about |around |between )?(?P<n>{_N}{_MORE})(?![\d\w])" + _NOT_AFTER)
 _YEARS = re.compile(

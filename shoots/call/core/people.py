@@ -95,7 +95,7 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], *, opening: bool = Fals
             continue  # "riders - Tom 14, Isla 16"
         age = next((a for a in left if a.of is hit), None) or _age_of(sentence, left, phrases, hit, count)
         own = age is not None and bool(hit.entry.data.get("minor"))  # "family of 4, kids 5 & 9"
-        if age and age.of is hit and end > hit.end and start == hit.start:
+        if age and age.of is hit and hit.end < end <= age.end and start == hit.start:
             count, end = None, hit.end  # "her kids 4 and 6": ages, no number of them
         if listing or (count is None and not own and _apposed(sentence, hit, last_end)):
             # "two riders, both adults (28 and 34)": the ages are those of the people before.
@@ -185,6 +185,7 @@ _SAYS_MORE = re.compile(
 _IS_THE = re.compile(
     r"(?:\s(?:[a-z ]{3,14} )?(?:is|are|=|would be)|:)\s(?:the |her |his |their |our |a |an |retired |own |[a-z]+'s )*"
 )
+_UP_TO = re.compile(r"\bages? \d{1,2}\s?-\s?\d{1,2} (?:up )?to (?:age )?\d")
 _EXPLAINED = re.compile(r"\((?:the )?(?:[a-z]+'s|her|his|their)\s\Z")
 _TIMES = re.compile(r"\s?x\s?(?P<n>\d{1,2})\b")
 _COUNTED = re.compile(r"(?:\d|\b(?:two|three|four|five|six|seven|eight|nine|ten))\s(?:[a-z]+\s)?\Z")
@@ -202,6 +203,8 @@ def _is_no_one(text: str, hits: dict[str, list[Hit]], hit: Hit) -> bool:
 
 def _is_a_size(text: str, hits: dict[str, list[Hit]], age: Age) -> bool:
     """Return whether years say whom a thing fits: "kids' bee suits age 5-12"."""
+    if age.of is None and not age.alone and not hits.get("person") and _UP_TO.search(text):
+        return True  # "age 5-6 up to age 13"
     if age.alone or (age.of is not None and text[age.of.end : age.of.end + 1] != "'"):
         return False
     return any(0 <= age.number_start - thing.end < 12 for thing in hits.get("product", ()))

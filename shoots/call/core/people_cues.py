@@ -44,7 +44,7 @@ _ALL_IN_IT = re.compile(
 _NOT_IN_IT = re.compile(
     r"[\w\s',]{0,24}\b(?:isn't|is not|aren't|are not|not|won't|doesn't|does not|don't|never)\s(?:want to |to |"
     r"going to )?"
-    r"(?:be |being |appear |feature )?(?:in (?:it|any|the|shot|frame|them)|appear|on camera|in background)"
+    r"(?:be |being |appear |feature )?(?:in (?:it|any|the|shot|frame|them)|appear|on camera|in background|seen|shown)"
 )
 #: "tired of pensioners", "nothing like a policeman".
 _UNWANTED = re.compile(
@@ -223,6 +223,8 @@ def _is_of_a_thing(text: str, hits: dict[str, list[Hit]], hit: Hit) -> bool:
         return True
     if re.search(r"(?:^|[^\w])1\s\Z", text[: hit.start]) and text[hit.start : hit.end] == "family":
         return True
+    if any(t.start <= hit.start and hit.end < t.end for t in hits.get("product", ())):
+        return True  # "kids gummies"
     if text[hit.start : hit.end] in ("kids", "girls", "boys", "ladies") and any(
         0 < thing.start - hit.end <= 1 for thing in hits.get("product", ())
     ):

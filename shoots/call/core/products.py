@@ -56,7 +56,7 @@ _TRADE_BEHIND = re.compile(
 )
 #: "hero on bed", "both in golden varnish"; not "a company in Derby makes blades".
 _BARE = re.compile(
-    r"\b(?:in|on|at|against|beside|behind|onto|into|near|under)\s+(?:(?!and\b|or\b|plus\b|new\b)[\w'-]+\s+)?\Z"
+    r"\b(?:like|in|on|at|against|beside|behind|onto|into|near|under)\s+(?:(?!and\b|or\b|plus\b|new\b)[\w'-]+\s+)?\Z"
 )
 #: "no saucer of milk", "never the cat on a kitchen bench".
 _NONE_OF_IT = re.compile(r"\s*(?:no|never|not|nothing|don'?t)\s(?!only\b|just\b|\d)(?![^.;]*\bbut\b)")
@@ -353,11 +353,11 @@ def _coloured(hits: dict[str, list[Hit]], text: str, start: int, end: int, *, be
     lead = re.compile(r"\s?(?:in|\(|-|,\s?in|comes in|:)\s?(?:the |both )?")
     colours = hits.get("colour", ())
     ahead = before and any(hit.end < start and text[hit.end : start] in (" ", "-") for hit in colours)
-    plain = re.compile(r"\s(?:n|and|&|/|\+)\s[a-z]")  # "the pomade tin black n gold"
+    plain = re.compile(r"\s(?:n|and)\s[a-z]|\s?(?:&|/|\+)\s?[a-z]")  # "the pomade tin black n gold"
     return (
         ahead
         or any(hit.start >= end and lead.fullmatch(text[end : hit.start]) for hit in colours)
-        or any(hit.start == end + 1 and plain.match(text, hit.end) for hit in colours)
+        or any(text[end : hit.start] in (" ", ", ") and plain.match(text, hit.end) for hit in colours)
     )
 
 
