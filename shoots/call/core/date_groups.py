@@ -30,7 +30,7 @@ _PREFERRED = re.compile(
 _COVER_BEHIND = re.compile(
     r"\s?\(?\s?(?:as |for |is )?(?:a |the )?(?:(?:just )?in case\b|back[ -]?up|cover\b|reserve|contingency|"
     r"fall-?back|stand[ -]?by|spare|"
-    rf"(?:only )?(?:if|in case|when|should)\b[^,;.]{{0,20}}?\b{date_kinds.WEATHER}|{date_kinds.WEATHER})"
+    rf"(?:only )?(?:if|in case|when|should)\b[^,;.]{{0,20}}?\b{date_kinds.WEATHER}|{date_kinds.WEATHER}\b)"
 )
 _OPTION_BEHIND = re.compile(
     r"\s?[(,]?\s?(?:as|is|being|for)?\s?(?:an? |the )?(?:second|2nd|third|3rd|other|alternative|back-?up) (?:option|"

@@ -11,7 +11,8 @@ from shoots.call.core.spans import Sentence
 
 #: Bad weather as people say it.
 WEATHER = (
-    r"(?:rain\w*|wet(?: weather)?|(?:bad |poor |wet )?weather(?!\s(?:permitting|window))|lash\w*|bucket(?:s|ing)\w*|"
+    r"(?:rain\w*|wet(?: weather)?|(?:bad |poor |wet )?weather(?!\s(?:permitting|window|dep))|lash\w*|bucket(?:s|"
+    r"ing)\w*|"
     r"pour(?:s|ing)\w*|pelt\w*|tip(?:s|ping)?(?: it)? (?:it )?down|chuck(?:s|ing) it|piss\w*|drizzl\w*|showers?|"
     r"showery|"
     r"hail\w*|sleet\w*|snow\w*|icy|stormy?|storms|wind|windy|gales?|gusty|blow(?:s|ing|y)|fog|foggy|mist|misty|"
@@ -135,7 +136,8 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
             r"\b(?:(?:re)?launch(?:es|ing|ed)?|go(?:es|ing)? live|on sale|in (?:the )?(?:shops|stores)|"
             r"campaign (?:starts|live|runs|goes|begins|is live)|"
             r"releas(?:e|es|ed)|(?:shop|store|grand|official) opening|opens (?:on|in|its)|hits? (?:stores|"
-            r"shelves|shops)|starts? running|goes out|hands? over (?:the )?keys|presents?|presentation|pitch(?:es)?|"
+            r"shelves|shops)|starts? running|goes out|(?:run|show|season|exhibition|offer) ends|"
+            r"hands? over (?:the )?keys|presents?|presentation|pitch(?:es)?|"
             r"live(?: on| from| by| date|(?= (?:\d|mon|tue|wed|thu|fri|jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|"
             r"dec)))|drops? (?:on|in)|drop(?: date|"
             r"(?= (?:is|=)|\s?:))|uploads?|press (?:night|view|day)|preview|opening night|out on|"
@@ -165,7 +167,8 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
     (
         DateKind.DELIVERY,
         re.compile(
-            r"\b(?:livraison|liefer\w*|abgabe(?:termin)?|fertig|d(?:el|le)iv\w*|dleivery|delviery|dlvr|deliver(?:y|"
+            r"\b(?:livraison|liefer\w*|abgabe(?:termin)?|fertig|spatestens|d(?:el|le)iv\w*|dleivery|delviery|dlvr|"
+            r"deliver(?:y|"
             r"ed|able|ables|s|ing)?|dlv|dlvry|deliv|deadlines?|"
             r"(?<!mot )(?<!baby )(?<!baby's )(?<!rent )(?<!payment )(?<!invoice )due|hand(?:ed|ing|"
             r"s)?[ -]?over(?! the keys| of (?:the )?keys| keys)|"
@@ -188,7 +191,8 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
             rf")*(?:by|bis|before|for|within|no later|latest|until|at the|due)|"
             rf"{_STRONG} (?:back |in |ready |done |over |needed |to \w+ )*(?:on|in)|"
             rf"(?:fine|ok|okay|soon enough|early enough|good|plenty) for (?:the |all the )?{_PICTURES}|"
-            rf"{_PICTURES} (?:should |must |have to |need to |has to )(?:reach|get to|be with|be at|be in|arrive|go)|"
+            rf"{_PICTURES} (?:should |must |have to |need to |has to )(?:reach|get to|be there|be here|be with|be at|"
+            rf"be in|arrive|go)|"
             rf"needs? (?:it|{_PICTURES}) (?:quick(?:ly)?|fast|asap|urgently|soon)|"
             r"latest|no later than|ready (?:by|for|before)|asap by|must have|back (?:by|to us)|in by|for when|"
             r"done by(?! \d{4}| \d{1,2}\s?[ap]m| \d{1,2}[:.]\d\d| noon)|wants? it all|files|finals|"
@@ -209,7 +213,7 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
         DateKind.SHOOT,
         re.compile(
             r"\b(?:shoot(?:s|ing)?|shot on|shooot\w*|shoto?t?ing|photograph(?:ed|ing)?|session|sitting|visit|"
-            r"we (?:go|come|meet|shoot)|(?:we're|we are|i'm|be) there|would (?:therefore |then )?have|fixed (?:on|"
+            r"we (?:go|come|meet|shoot)|(?:we're|we are|i'm) there|would (?:therefore |then )?have|fixed (?:on|"
             r"for)|offered us|gives? us|"
             r"gave us|(?:let|lets|has|have) us (?:have|in)|dreh(?:tag)?|termin|"
             r"settled on|(?:a|one|two|three|"
@@ -313,7 +317,8 @@ def cues(text: str) -> tuple[Cue, ...]:
 #: "before they break up on 25 March": the day bounds what was asked for before it.
 _BEFORE_CLAUSE = re.compile(
     r"\bbefore (?:they|we|she|he|it|the|our|their|his|her|my|its|everyone|school|term|you|i|work|things)\b"
-    r"(?P<what>[^,;.]{0,48}?)(?:\bon|\(|\bfrom|\bstarts?|\bbegins?|\bopens?|\bcloses?|\bends?|\bin|\bat)?\s*(?:the )?\Z"
+    r"(?P<what>[^,;.]{0,48}?)(?:, which (?:is|opens|starts|begins|closes)(?: on)?|\bon|\(|\bfrom|\bstarts?|\bbegins?|"
+    r"\bopens?|\bcloses?|\bends?|\bin|\bat)?\s*(?:the )?\Z"
 )
 
 
@@ -348,7 +353,8 @@ def before_clause(text: str, start: int) -> int:
 
 
 _IF = re.compile(
-    r"\b(?:if|should|in case|when|unless)\b(?P<what>[^,;.]{0,60}?),?\s+(?P<link>(?:(?:then|move|we|it|they|she|he|i|"
+    r"\b(?:if|should|in case|when|unless)\b(?P<what>[^,;.]{0,60}?),?\s+(?P<link>(?:(?:then|move|again|we|it|they|she|"
+    r"he|i|"
     r"would|"
     r"will|could|can|go|be|do|"
     r"move|moves|to|on|for|say|the|have|use|try|it's|it'd|we'd|we'll|she'd|he'd|is|at|over)\s+)*)\Z"

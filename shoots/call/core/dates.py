@@ -29,7 +29,8 @@ _HELD = re.compile(
 )
 _HEDGED = re.compile(r"\b(?:maybe|possibly|poss|prob(?:ably)?|ideally|might be|could be|perhaps)\b")
 _BY = re.compile(
-    r"\b(?:by|on or before|bis(?: zum)?|no later than|not later than|due(?: on| by| in)?|deadline(?: is| of|:)?|"
+    r"\b(?:by|on or before|spatestens(?: am| bis)?|bis(?: zum| spatestens)?|no later than|not later than|due(?: on|"
+    r" by| in)?|deadline(?: is| of|:)?|"
     r"latest|until|till|"
     r"up to|"
     r"within|in by|"
@@ -39,7 +40,7 @@ _BY = re.compile(
     r"lunchtime |start of play )?"
     r"(?:the |on )?\Z"
 )
-_BY_FIRM = re.compile(r"(?:by|on or before|bis|no later|not later|within|in by)")
+_BY_FIRM = re.compile(r"(?:by|spatestens|on or before|bis|no later|not later|within|in by)")
 _LATEST_BEHIND = re.compile(
     r"\s*(?:at the |the |is the |at the very )?(?:latest|deadline|at latest|drop dead|end of play|cop|eod)\b"
 )

@@ -52,7 +52,7 @@ _END_CUE = re.compile(
 _CLOSED = re.compile(
     r"\s?(?:-|to|till|til|until)\s?(?:about |around )?(?P<h>1[0-2]|[1-9]|"
     + _WORD
-    + r")\s?(?P<p>am|pm)?(?![\w:/%]|\.\d)"
+    + r")\s?(?P<p>am|pm|[ap](?!\w))?(?![\w:/%]|\.\d)"
 )
 #: "9-17 Uhr", "ab 8 Uhr", "8:30 bis 17 Uhr".
 _UHR = re.compile(
@@ -229,7 +229,7 @@ def read(sentence: Sentence, *, dated: bool = False) -> list[Clock]:
             continue
         if closed:
             until = _hour(closed["h"])
-            later = closed["p"] or ("pm" if until <= hour or until <= 8 else "")
+            later = (closed["p"] or "")[:1] + "m" if closed["p"] else ("pm" if until <= hour or until <= 8 else "")
             clock = Clock(
                 match.start(), closed.end(), _as_text(hour, minute, part), _as_text(until, 0, later), False, code, False
             )  # fmt: skip

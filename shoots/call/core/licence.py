@@ -105,7 +105,7 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], *, about_use: bool = Fa
 
 
 _BEGINS = (
-    r"(?:from|fr|frm|starting|starts?|beginning|begins?|commencing|counting|as of|as from|ab|after|when|once|with)\b"
+    r"(?:from|fr|frm|ex|starting|starts?|beginning|begins?|commencing|counting|as of|as from|ab|after|when|once|with)\b"
     r"(?: (?:from|at|on|with|when|once|the|their|our|its|date of|day of|they|it|she|he|we|product|site|website|"
     r"campaign|big|"
     r"der|dem|date|day)\b){0,4} "

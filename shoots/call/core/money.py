@@ -59,7 +59,7 @@ _NO_MONEY_AFTER = re.compile(
     r"bottles|visitors|views|impressions|lumens?|dpi|hours|words|stitches|sq)"
 )
 _ALL_IN = re.compile(
-    r"\s?(?:,|-)?\s?(?:for )?(?:all[ -]in(?:clusive)?\b|all[ -]included\b|everything (?:in|included)\b|fully "
+    r"\s?(?:,|-)?\s?(?:for )?(?:all[ -]in(?:clusive)?\b|in all\b|all[ -]included\b|everything (?:in|included)\b|fully "
     r"inclusive\b|for everything\b|"
     r"for the lot\b|the lot\b|(?:flat )?incl?(?:uding|\.)? everything\b|flat,? incl?(?:uding|"
     r"\.)? (?:all )?(?:exp(?:enses|s)?|costs)\b|including everything\b|soup to nuts\b|top to bottom\b)"
@@ -90,7 +90,7 @@ _COUNTED = re.compile(
     r"years?|yrs?|months?|mths?|"
     r"weeks?|metres?|m\b|mm\b|cm\b|ml\b|g\b|kg\b|l\b|looks?|outfits?|locations?|setups?|minutes?|mins?|"
     r"bottles?|packs?|heroe?s?|skus?|"
-    r"followers|st\b|nd\b|rd\b|th\b|am\b|pm\b|units|-\d|/\d|jan|feb|mar|apr|may\b|jun|jul|aug|sep|oct|nov|dec|"
+    r"followers|st\b|nd\b|rd\b|th\b|am\b|pm\b|units|-\d|/\d|jan|feb|mar|apr|may\b|jun|jul|aug|sep(?!ar)|oct|nov|dec|"
     r"copies|staff|items|dishes)"
 )
 #: Without one of these no amount is spoken of; only a quick way out.
@@ -108,7 +108,7 @@ _MONEY = re.compile(
 #: "1400 budget", "400 of it up front": a number that what follows makes an amount.
 _LABEL_AFTER = re.compile(
     r"\s?(?:of (?:it|that|which) )?(?:as (?:a |the )?|is (?:the |her |his |their |our )?)?(?:budget|bdgt|fee\b|"
-    r"flat\b|cash\b|in the "
+    r"flat\b|cash\b|plus (?:travel|expenses|mileage|fuel)\b|in the "
     r"(?:pot|kitty|bank)|to spend|max\b|tops\b|up ?front|upfront|deposit|in advance|on booking|on signature|retainer|"
     r"quid)"
 )

@@ -66,7 +66,8 @@ _ANY_UNIT = re.compile(
 )
 _NO_UNIT = frozenset(
     ["day", "half", "week", "month", "year", "hour", "night", "mile", "bit", "lot", "couple", "pop", "time", "shoot",
-     "job", "max", "total", "flat", "inc", "incl", "plus", "term", "session", "annum", "head"]
+     "job", "max", "total", "flat", "inc", "incl", "plus", "term", "session", "annum", "head",
+     "expenses", "travel", "mileage"]
 )  # fmt: skip
 _TIMES = re.compile(
     r"\s?(?:per (?:image|pic|shot|picture|photo|product|head|final|portrait)s? )?(?:each )?(?:x|\*|times|for)\s?"
