@@ -55,6 +55,8 @@ GAP_QUESTIONS = {
     Gap.MUST_HAVES: _("What has to be in the pictures?"),
     Gap.AUDIENCE: _("Who should see them?"),
 }
+DELIVERY_QUESTION = _("When must the pictures be there?")
+"""What is left of the question for dates where days are held already."""
 MOVES_LABELS = {
     Moves.PRICE: _("moves the price"),
     Moves.DAY: _("moves the day"),

@@ -12,6 +12,7 @@ from shoots.brief.core.light import AskedLight, light_asked
 from shoots.brief.core.placements import known_placements
 from shoots.brief.core.territories import country_name
 from shoots.brief.models import (
+    DELIVERY_QUESTION,
     GAP_QUESTIONS,
     MOVES_LABELS,
     PLACEMENT_LABELS,
@@ -19,7 +20,7 @@ from shoots.brief.models import (
     Brief,
     Mood,
 )
-from shoots.shoot.models import Shoot
+from shoots.shoot.models import Shoot, ShootDay
 
 
 @dataclass(frozen=True)
@@ -104,8 +105,13 @@ def term_words(months: int | None) -> str:
     return ngettext("%(n)d month", "%(n)d months", months) % {"n": months}
 
 
-def open_questions(brief: Brief, moods: list[Mood], *, sees_prices: bool = True) -> tuple[OpenQuestion, ...]:
-    """Return what is still to be asked, the most expensive first; no query."""
+def open_questions(
+    brief: Brief, moods: list[Mood], *, sees_prices: bool = True, has_days: bool = False, has_due: bool = False
+) -> tuple[OpenQuestion, ...]:
+    """Return what is still to be asked, the most expensive first; no query.
+
+    `has_days` says that days are held, `has_due` that it is known when the pictures must be there.
+    """
     said = Said(
         purpose=brief.purpose,
         audience=brief.audience,
@@ -123,15 +129,16 @@ def open_questions(brief: Brief, moods: list[Mood], *, sees_prices: bool = True)
         finals_wanted=brief.finals_wanted,
         has_budget=brief.budget is not None,
     )
+    words = {**GAP_QUESTIONS, **({Gap.DATES: DELIVERY_QUESTION} if has_days else {})}
     return tuple(
-        OpenQuestion(gap, MOVES[gap], str(GAP_QUESTIONS[gap]), str(MOVES_LABELS[MOVES[gap]]), FIELDS[gap])
+        OpenQuestion(gap, MOVES[gap], str(words[gap]), str(MOVES_LABELS[MOVES[gap]]), FIELDS[gap])
         for gap in open_gaps(said)
-        if sees_prices or gap is not Gap.BUDGET
+        if (sees_prices or gap is not Gap.BUDGET) and not (gap is Gap.DATES and has_days and has_due)
     )
 
 
 def brief_page(shoot: Shoot, *, sees_prices: bool) -> BriefPage:
-    """Return what the brief page shows; two queries. Without `sees_prices` money is not even asked about."""
+    """Return what the brief page shows; three queries. Without `sees_prices` money is not even asked about."""
     brief = brief_of(shoot)
     moods = list(Mood.objects.filter(shoot=shoot))
     return BriefPage(
@@ -142,5 +149,11 @@ def brief_page(shoot: Shoot, *, sees_prices: bool) -> BriefPage:
         moods=tuple(
             MoodCard(mood, light_asked(mood.brightness), n == 0, n == len(moods) - 1) for n, mood in enumerate(moods)
         ),
-        questions=open_questions(brief, moods, sees_prices=sees_prices),
+        questions=open_questions(
+            brief,
+            moods,
+            sees_prices=sees_prices,
+            has_days=ShootDay.objects.standing().filter(shoot=shoot).exists(),
+            has_due=shoot.delivery_due_date is not None,
+        ),
     )

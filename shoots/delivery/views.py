@@ -78,6 +78,8 @@ def picture_add(request: MemberRequest, code: str) -> HttpResponse:
 def _take(request: MemberRequest, shoot: Shoot, file: Any) -> str:
     """Add one file; return why it was not taken, or nothing."""
     names = {"name": file.name}
+    if not file.size:
+        return _("%(name)s is empty.") % names
     if file.size > settings.UPLOAD_LIMIT_MB * 1_000_000:
         return _("%(name)s is larger than %(limit)d MB.") % {**names, "limit": settings.UPLOAD_LIMIT_MB}
     try:

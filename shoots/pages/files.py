@@ -14,9 +14,12 @@ class ManyFilesInput(forms.ClearableFileInput):
 
 
 class ManyFilesField(forms.FileField):
-    """Cleans to a list of files, whatever their number."""
+    """Cleans to a list of files, whatever their number; an empty one is told by name where the others are taken."""
 
     widget = ManyFilesInput
+
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(allow_empty_file=True, **kwargs)
 
     def clean(self, data: Any, initial: Any = None) -> list[Any]:
         files = data if isinstance(data, list | tuple) and data else [data or None]

@@ -68,12 +68,12 @@ class PlanForm(PageForm):
         super().__init__(*args, **kwargs)
         self.blocks = {block.pk: block for block in page.blocks}
         self.initial["seen"] = page.mark
-        for key, block in self.blocks.items():
+        for number, (key, block) in enumerate(self.blocks.items(), start=1):
             name = f"minutes-{key}"
             self.fields[name] = forms.IntegerField(
                 # A block that came while the page was open was not asked about.
                 required=not self.is_bound or name in self.data,
-                label=_("Minutes of %(block)s") % {"block": block},
+                label=_("Minutes of block %(n)d, %(block)s") % {"n": number, "block": block},
                 min_value=0,
                 max_value=MOST_MINUTES,
                 initial=block.minutes,

@@ -52,7 +52,7 @@ class DayBlock(StudioOwned):
         ordering = ["position", "pk"]
 
     def __str__(self) -> str:
-        return self.label or self.kind
+        return self.label or str(self.get_kind_display())
 
 
 class PackedBattery(StudioOwned):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import zlib
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
 from datetime import date
@@ -98,7 +98,12 @@ class ShotListPage:
     @property
     def drawings(self) -> tuple[tuple[str, Sketch], ...]:
         """Each drawing of the list once, by its name."""
-        return tuple({card.drawing: card.sketch for card in self.cards if not card.preview_url}.items())
+        return drawings_of(self.cards)
+
+
+def drawings_of(cards: Iterable[ShotCard]) -> tuple[tuple[str, Sketch], ...]:
+    """Return each drawing of shots once, by its name; of shots that have a picture there is none."""
+    return tuple({card.drawing: card.sketch for card in cards if not card.preview_url}.items())
 
 
 def shot_card(shot: Shot, *, number: int, preview_url: str = "", is_delivered: bool = False) -> ShotCard:

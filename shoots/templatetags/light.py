@@ -74,6 +74,15 @@ def figure(value: float | None) -> str:
 
 
 @register.filter
+def seconds(value: float | None) -> str:
+    """A time as it can be told apart by hand: 0.43, 1.6, 12."""
+    if value is None or not math.isfinite(value):
+        return "–"
+    text = f"{value:.{0 if value >= 9.95 else 1 if value >= 0.995 else 2}f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+@register.filter
 def unit(name: str) -> str:
     """A unit as it stands behind a number; nothing for a pure number."""
     return {"1": "", "f": "", "stop": _("stops"), "okta": _("eighths")}.get(name, name)

@@ -296,3 +296,9 @@ def test_the_preview_is_a_pdf_that_is_not_kept(browser: Client, shoot) -> None: 
     response = browser.get(url(shoot, "brief_preview"))
     assert b"".join(response.streaming_content)[:5] == b"%PDF-"  # type: ignore[attr-defined]
     assert (BriefVersion.objects.count(), run_jobs()) == (0, 0)
+
+
+def test_the_preview_opens_before_there_is_a_client(browser: Client, studio) -> None:  # type: ignore[no-untyped-def]
+    bare = factories.make_shoot(studio, code="26-077", client=None)
+    response = browser.get(url(bare, "brief_preview"))
+    assert b"".join(response.streaming_content)[:5] == b"%PDF-"  # type: ignore[attr-defined]

@@ -197,3 +197,20 @@ def test_the_page_takes_the_same_queries_for_one_mood_and_for_twenty(
         factories.make_mood(shoot, position=n)
     with django_assert_num_queries(len(few)):
         browser.get(url("brief_detail"))
+
+
+def test_dates_are_not_asked_for_once_days_are_held(browser, shoot) -> None:
+    """The dates page named two confirmed days while the brief asked which dates suit."""
+
+    def asked():
+        return {question.gap: question.words for question in browser.get(url("brief_detail")).context["page"].questions}
+
+    assert asked()["DATES"].startswith("Which dates suit")
+    day = factories.make_day(shoot)
+    assert asked()["DATES"] == "When must the pictures be there?"
+    shoot.delivery_due_date = day.date
+    shoot.save()
+    assert "DATES" not in asked()
+    day.released_at = factories.NOW
+    day.save()
+    assert asked()["DATES"].startswith("Which dates suit")

@@ -222,3 +222,17 @@ def test_the_order_is_not_looked_for_among_too_many_groups_but_bounded(job: Job)
     assert better is not None and not better.is_exact and better.groups == ()
     # 13 changes of place and light take 40 min each as planned; at least 13 changes of outfit stay, 10 min each.
     assert better.saves == 13 * 40 - 13 * 10
+
+
+def test_a_long_list_without_setups_and_a_pencilled_day_still_has_its_pages(browser: Client, studio: Studio) -> None:
+    """Eighty shots of twenty minutes are more than the 1440 minutes that one block holds."""
+    shoot = factories.make_shoot(studio, code="26-080")
+    day = factories.make_day(shoot)
+    for n in range(80):
+        factories.make_shot(shoot, title=f"Picture {n}", minutes=20, position=n)
+    for address in (reverse("shot_list", args=["26-080"]), reverse("day_plan", args=["26-080", day.pk])):
+        page = browser.get(address)
+        assert page.status_code == 200 and "26 h" in page.content.decode().replace("\xa0", " ")
+    actions.draft_plan(day=day, by=None, now=NOW)
+    assert sum(block.minutes for block in day.blocks.filter(kind=BlockKind.SHOOT)) == 1600
+    assert browser.get(reverse("day_plan", args=["26-080", day.pk])).status_code == 200

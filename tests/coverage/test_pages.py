@@ -20,6 +20,7 @@ from shoots.quotes.models import Quote, QuoteLine
 from shoots.rights.models import Licence
 from shoots.shoot.models import Shoot
 from shoots.shotlist.models import Shot
+from shoots.shotlist.queries import shot_list
 from shoots.trail.models import Entry
 from tests import factories
 from tests.agreement import factories as agreements
@@ -305,3 +306,18 @@ def test_as_many_queries_for_two_hundred_shots_and_sixty_promises_as_for_one(bro
             shoot, title=f"More {n}", products=[f"Thing {n % 70}"], mood=mood, outfits=["Red"], subjects=["Leo"]
         )
     assert queries() == many
+
+
+def test_a_drawing_is_on_the_page_once_however_many_promises_its_shots_serve(browser: Client, shoot: Shoot) -> None:
+    """Each of five hundred shots came with its own outlines under every promise: 3.4 MB."""
+    page = browser.get(url("coverage_detail")).content.decode()
+    drawings = {card.drawing for card in shot_list(shoot).cards}
+    assert page.count("<symbol id=") == len(drawings)
+    assert all(f'href="#{name}"' in page for name in drawings)
+    assert "<path" not in page.partition("promised-head")[2]
+
+
+def test_without_promises_no_shot_is_said_to_keep_them(browser: Client, studio: Studio) -> None:
+    factories.make_shoot(studio, code="26-009")
+    page = browser.get(reverse("missing_take_up", args=["26-009"])).content.decode()
+    assert "Nothing was promised yet" in page and "Everything that was promised" not in page

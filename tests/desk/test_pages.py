@@ -77,7 +77,7 @@ def test_the_overview_shows_shots_with_how_far_each_has_come(browser: Client, sh
     picture = rows.make_picture(shoot, shot=delivered)
     rows.make_delivery(shoot, [picture])
     page = text_of(browser, "/shoots/26-004/")
-    assert "1 promised, 1 planned, 1 got, 1 delivered" in page
+    assert "1 promised, 1 planned, 2 got, 1 of them delivered" in page
     assert f"/shoots/26-004/pictures/{picture.pk}/preview/" in page
     assert page.count('class="thumb"') == 4
 

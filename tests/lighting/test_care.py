@@ -123,7 +123,7 @@ def test_a_rhythm_faster_than_it_recycles_and_the_heat_of_a_burst_are_pointed_ou
     assert pace.heat_frames == pytest.approx(124.1, abs=0.1)
     assert pace.gets_too_hot
     text = browser.get(f"/shoots/26-001/light/{setup.pk}/").content.decode()
-    assert "faster than it recycles (1.55 s)" in text
+    assert "faster than it recycles (1.6 s)" in text
     assert "cuts out for heat after about 124 frames" in text
     calm = Setup.objects.filter(pk=setup.pk)
     calm.update(frame_every_s=4.0)

@@ -105,6 +105,7 @@ def test_several_references_are_kept_measured_and_said_in_a_sentence_first(brows
         ("cut.jpg", jpeg(seed=3)[:3000], "cut.jpg is no JPEG, PNG, TIFF or WebP that can be read"),
         ("lie.jpg", b"GIF89a" + b"\0" * 99, "lie.jpg is no JPEG"),
         ("words.tif", b"II*\0 nothing of the kind", "words.tif is no JPEG"),
+        ("bare.jpg", b"", "bare.jpg is empty"),
         ("twice.jpg", jpeg(seed=1), "twice.jpg is here already, the very same file"),
     ],
 )
@@ -480,6 +481,19 @@ def test_nothing_needs_a_store_with_paths(settings, browser: Client, mood: Mood)
     upload(browser, mood, ("a.jpg", jpeg(seed=1)))
     reference = Reference.objects.get()
     assert browser.get(url("reference_preview", reference.pk))["Content-Type"] == "image/jpeg"
-    assert browser.get(url("mood_sheet")).content[:5] == b"%PDF-"
+    assert b"".join(browser.get(url("mood_sheet")).streaming_content)[:5] == b"%PDF-"  # type: ignore[attr-defined]
     actions.sweep(now=timezone.now() + timedelta(hours=3))
     assert default_storage.exists(reference.storage_key)
+
+
+def test_there_is_nothing_to_share_before_there_is_a_mood(browser: Client, shoot: Shoot) -> None:
+    page = text_of(browser.get(url("mood_list")))
+    assert "Add the first mood" in page and "Share the mood sheet" not in page
+    factories.make_mood(shoot)
+    assert "Share the mood sheet" in text_of(browser.get(url("mood_list")))
+
+
+def test_a_loose_reference_is_called_by_its_file_s_name(browser: Client, add: Callable[..., Reference]) -> None:
+    add(mood=None)
+    page = text_of(browser.get(url("mood_list")))
+    assert "of reference 0" not in page and "> dark-0.jpg</span></summary>" in page

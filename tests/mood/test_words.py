@@ -30,6 +30,8 @@ def test_a_set_is_said_as_one_would_say_it() -> None:
     alike = together(dark, {})
     assert alike is not None
     assert words.set_sentence(alike, 3) == "Dark; 70 % in shadow; all 3 references agree."
+    waits = words.set_sentence(alike, 3, 18)
+    assert waits == "Dark; 70 % in shadow; all 3 references agree. 18 more are being measured."
     pair = together(dark[:2], {})
     assert pair is not None
     assert words.set_sentence(pair, 2) == "Dark; 70 % in shadow; both references agree."

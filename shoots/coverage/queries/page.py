@@ -18,8 +18,9 @@ from shoots.coverage.models import DIMENSION_LABELS, KIND_LABELS
 from shoots.coverage.queries.papers import Promises, kept_of, read_promises
 from shoots.shoot.models import Shoot
 from shoots.shotlist.core.coverage import Dimension, Missing, Promise, Row, State, Wants, missing_shots
+from shoots.shotlist.core.sketch import Sketch
 from shoots.shotlist.core.smallest import Smallest, smallest_set
-from shoots.shotlist.queries import ShotCard
+from shoots.shotlist.queries import ShotCard, drawings_of
 
 ORIGIN_LABELS = {
     Origin.CALL: gettext_lazy("Call"),
@@ -121,7 +122,7 @@ class SmallestPage:
 
 @dataclass(frozen=True)
 class CoveragePage:
-    """Everything on the page. `sentence` says how things stand."""
+    """Everything on the page. `sentence` says how things stand; `drawings` has each drawing of its shots once."""
 
     sentence: str
     holes: tuple[PromiseRow, ...]
@@ -132,6 +133,7 @@ class CoveragePage:
     smallest: SmallestPage | None
     unasked: tuple[ShotCard, ...]
     shots: int
+    drawings: tuple[tuple[str, Sketch], ...]
 
     @property
     def promises(self) -> int:
@@ -166,6 +168,7 @@ def coverage_page(shoot: Shoot, *, down: str = "", across: str = "") -> Coverage
         smallest=_smallest(known) if holes or served else None,
         unasked=_cards(known, known.done.unasked),
         shots=len(known.planned),
+        drawings=drawings_of(known.cards.values()),
     )
 
 
@@ -401,10 +404,11 @@ class MissingShot:
 
 @dataclass(frozen=True)
 class MissingPage:
-    """The drafts of missing shots, and how many promises they would keep."""
+    """The drafts of missing shots, how many promises they would keep, and how many promises there are."""
 
     drafts: tuple[MissingShot, ...]
     holes: int
+    promises: int
 
 
 def missing_page(shoot: Shoot) -> MissingPage:
@@ -428,7 +432,7 @@ def missing_page(shoot: Shoot) -> MissingPage:
         mark = hashlib.sha256(f"{number}|{'|'.join(wanted.promises)}".encode()).hexdigest()[:16]
         title = _title(wanted, known)
         drafts.append(MissingShot(mark, title, tuple(parts), why, wanted.crops, wanted))
-    return MissingPage(tuple(drafts), len(known.done.holes))
+    return MissingPage(tuple(drafts), len(known.done.holes), len(known.done.rows))
 
 
 def _title(wanted: Missing, known: Promises) -> str:

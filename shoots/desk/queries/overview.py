@@ -9,6 +9,7 @@ from decimal import Decimal
 from django.db.models import Q, Sum
 from django.urls import reverse
 from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
 
 from shoots.agreement.models import BriefVersion
 from shoots.callsheet.models import CallSheet
@@ -141,8 +142,14 @@ def _cards(shoot: Shoot) -> tuple[ShotCard, ...]:
 
 
 def _states(cards: tuple[ShotCard, ...]) -> tuple[StateCount, ...]:
+    """Count the shots by how far they are; what was delivered was got before, as the shot list counts it."""
     counts = {state: sum(card.state is state for card in cards) for state in ShotState}
-    return tuple(StateCount(str(STATE_LABELS[state]), count) for state, count in counts.items() if count)
+    words = {state: str(label) for state, label in STATE_LABELS.items()}
+    words[ShotState.WISHED] = ngettext("wish", "wishes", counts[ShotState.WISHED])
+    if counts[ShotState.GOT] and counts[ShotState.DELIVERED]:
+        counts[ShotState.GOT] += counts[ShotState.DELIVERED]
+        words[ShotState.DELIVERED] = _("of them delivered")
+    return tuple(StateCount(words[state], count) for state, count in counts.items() if count)
 
 
 def _figures(shoot: Shoot) -> Figures:

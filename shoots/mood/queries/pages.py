@@ -298,7 +298,7 @@ def _view(mood: Mood, references: Sequence[Reference]) -> MoodView:
         mood,
         light_asked(mood.brightness),
         _cards(references, (members[n] for n in set_.stray) if set_ else (), numbered=True),
-        _sentence(set_, members),
+        _sentence(set_, members, waiting),
         words.place_words(set_, mood.brightness) if set_ else "",
         tuple(_strip(row, members) for row in set_.rows) if set_ else (),
         swatches(set_.colours) if set_ else (),
@@ -309,12 +309,12 @@ def _view(mood: Mood, references: Sequence[Reference]) -> MoodView:
     )
 
 
-def _sentence(set_: Together | None, members: Sequence[int]) -> str:
+def _sentence(set_: Together | None, members: Sequence[int], waiting: int) -> str:
     if set_ is None:
         return ""
     # Numbers are those under the pictures, counted over all references of the mood.
     stray = tuple(members[n] for n in set_.stray)
-    return words.set_sentence(replace(set_, stray=stray), len(members))
+    return words.set_sentence(replace(set_, stray=stray), len(members), waiting)
 
 
 def moods_page(shoot: Shoot) -> MoodsPage:

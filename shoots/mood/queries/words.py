@@ -157,11 +157,12 @@ def numbers(places: Sequence[int]) -> str:
     return _("%(first)s and %(last)s") % {"first": ", ".join(shown[:-1]), "last": shown[-1]}
 
 
-def set_sentence(set_: Together, count: int) -> str:
-    """Return "Dark; 70 % in shadow; references 3 and 5 disagree."."""
+def set_sentence(set_: Together, count: int, waiting: int = 0) -> str:
+    """Return "Dark; 70 % in shadow; references 3 and 5 disagree.", and how many of the set wait to be measured."""
     if set_.pulls_apart and len(set(set_.keys)) > 1:
         counts = [words % {"n": set_.keys.count(key)} for key, words in KEY_COUNTS.items() if key in set_.keys]
-        return _("The references pull apart: %(kinds)s.") % {"kinds": ", ".join(str(part) for part in counts)}
+        says = _("The references pull apart: %(kinds)s.") % {"kinds": ", ".join(str(part) for part in counts)}
+        return f"{says} {_waiting_words(waiting)}".strip()
     parts = [str(KEY_WORDS[set_.key]), shares(set_.key, set_.shadow_percent, set_.highlight_percent)]
     if set_.pulls_apart:
         parts.append(_("the references pull apart in colour and light"))
@@ -170,17 +171,27 @@ def set_sentence(set_: Together, count: int) -> str:
         parts.append(words % {"n": numbers(set_.stray)})
     elif count > 1:
         parts.append(_("all %(n)d references agree") % {"n": count} if count > 2 else _("both references agree"))
-    return "; ".join(parts) + "."
+    return f"{'; '.join(parts)}. {_waiting_words(waiting)}".strip()
+
+
+def _waiting_words(waiting: int) -> str:
+    """Return what is not in the sentence yet, or nothing."""
+    words = ngettext("%(n)d more is being measured.", "%(n)d more are being measured.", waiting)
+    return words % {"n": waiting} if waiting else ""
 
 
 def place_words(set_: Together, brightness: int) -> str:
     """Return how the set stands against the mood's own place between dark and bright."""
     words = {"set": f"{set_.place:.0f}", "mood": brightness}
     if abs(set_.place - brightness) <= 15:
-        return _("By its references the mood stands at %(set)s; it is set to %(mood)d.") % words
-    if set_.place > brightness:
-        return _("The references are brighter than the mood: they stand at %(set)s, it is set to %(mood)d.") % words
-    return _("The references are darker than the mood: they stand at %(set)s, it is set to %(mood)d.") % words
+        says = _("From 0, dark, to 100, bright: the references stand at %(set)s, the mood is set to %(mood)d.")
+    elif set_.place > brightness:
+        says = _(
+            "The references are brighter than the mood: from 0 to 100 they stand at %(set)s, it is set to %(mood)d."
+        )
+    else:
+        says = _("The references are darker than the mood: from 0 to 100 they stand at %(set)s, it is set to %(mood)d.")
+    return says % words
 
 
 def value_words(scale: Scale, value: float | None) -> str:

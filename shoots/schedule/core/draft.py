@@ -23,6 +23,9 @@ ARRIVE_MINUTES, BUILD_MINUTES, MOVE_MINUTES, MEAL_MINUTES, WRAP_MINUTES = 30, 30
 OUTFIT_MINUTES = 10
 LONGEST_STRETCH = 6 * 60
 """Minutes of work without a break [2]."""
+LONGEST_SHOOT = 12 * 60
+"""Minutes of one block of shooting; a setup with more shots than that gets several. Own rule: a block holds a day at
+most, and a hundred shots without a setup are more."""
 _MOST_BREAKS = 4
 _WORTH_SPLITTING = 90
 """A shoot is cut in two only when the next gap lies further than this from the middle. [min]"""
@@ -132,10 +135,16 @@ def draft_day(groups: Sequence[Group], *, start: datetime | None = None, place: 
             here = group.place
         if group.setup:
             blocks.append(DraftBlock(BlockKind.BUILD, BUILD_MINUTES, group.setup))
-        blocks.append(DraftBlock(BlockKind.SHOOT, group.minutes, group.setup))
+        blocks.extend(DraftBlock(BlockKind.SHOOT, minutes, group.setup) for minutes in _parts(group.minutes))
     blocks.append(DraftBlock(BlockKind.WRAP, WRAP_MINUTES))
     moments = {group.setup: group.planned for group in ordered if group.planned} if start else {}
     return _with_breaks(tuple(blocks), moments, start or _ANY_DAY)
+
+
+def _parts(minutes: int) -> list[int]:
+    """Return minutes of shooting as one block, or as several alike where that is too long for one."""
+    count = -(-minutes // LONGEST_SHOOT)
+    return [minutes // count + (n < minutes % count) for n in range(count)]
 
 
 def _edges(

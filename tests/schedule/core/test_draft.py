@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from shoots.schedule.core.day import Block, BlockKind, DayProblem, plan_day, work_day
-from shoots.schedule.core.draft import LONGEST_STRETCH, Group, draft_day, in_light_order
+from shoots.schedule.core.draft import LONGEST_SHOOT, LONGEST_STRETCH, Group, draft_day, in_light_order
 from shoots.schedule.core.rest import Rule, working_time_findings
 
 NINE = datetime(2026, 6, 9, 9, tzinfo=UTC)
@@ -76,3 +76,13 @@ def test_no_stretch_of_work_is_longer_than_six_hours(minutes: int) -> None:
         stretch = 0 if block.kind is BlockKind.BREAK else stretch + block.minutes
         longest = max(longest, stretch)
     assert longest <= LONGEST_STRETCH
+
+
+def test_more_shots_than_a_day_holds_are_several_blocks_with_their_minutes() -> None:
+    """A hundred shots of twenty minutes and no setup yet: a block holds 1440 minutes, and pages showed an error."""
+    blocks = draft_day([Group("", 2000), Group("rim", 721)], start=NINE)
+    shot = [block for block in blocks if block.kind is BlockKind.SHOOT]
+    assert sum(block.minutes for block in shot if not block.setup) == 2000
+    assert sum(block.minutes for block in shot if block.setup) == 721
+    assert max(block.minutes for block in shot) <= LONGEST_SHOOT
+    assert len([block for block in draft_day([Group("rim", 720)]) if block.kind is BlockKind.BUILD]) == 1
