@@ -37,6 +37,8 @@ _GAP_STOP = frozenset(
 _GROUP = re.compile(
     r"\s(?:x )?(?:whole )?(?:group|team|family)\s?(?:$|[,;.)+&/]|(?:and|plus|of|on|in|at|with)\b)|"
     r"\s(?:w|with|showing|of) [a-z]|\s(?:[a-z]+ )?(?:pictures?|pics?|images?|photos?)\b|"
+    r"\s(?:landscape|portrait|square|vertical|upright|horizontal) "
+    r"(?:key visuals?|heroe?s?|details?|packshots?|cut-?outs?)\b|"
     r"\speople (?:shots|pics|pictures|images)\b"
 )
 #: Without one of these, a number or a noun, nothing is counted; only a quick way out.
@@ -328,7 +330,7 @@ def _singles(sentence: Sentence, nouns: Sequence[Hit], drafts: Sequence[Draft]) 
             and re.search(r"(?:^|[,;+:(-]|\band)\s*\Z", before)
             and not re.match(r"\s*(?:is|should|needs|must|will|banner|has|to|also|dark)", sentence.text[noun.end :])
         )
-        if not article and not (leads and words != "hero"):
+        if not article and not (leads and (words != "hero" or each)):
             continue
         start = article.start() if article else noun.start
         span = sentence.span(start, noun.end)

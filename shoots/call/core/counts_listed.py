@@ -272,7 +272,7 @@ def _singles(sentence: Sentence, hits: dict[str, list[Hit]], drafts: Sequence[Dr
         if not before or not _TAIL.match(text, hit.end) or (words.endswith("s") and not words.endswith("ss")):
             continue
         span = sentence.span(before.start(), hit.end)
-        if any(d.span.start < span.end and span.start < d.span.end for d in drafts if is_pictures(d)):
+        if any(d.span.start < span.end and span.start < d.span.end for d in drafts if isinstance(d.value, CountValue)):
             continue
         earlier = any(is_pictures(d) and d.span.end <= span.start for d in drafts)
         if not earlier or not sentence.is_free(hit.start, hit.end) or per_of(text, hit.end, hit.start):

@@ -28,6 +28,7 @@ _PICTURES_OF = re.compile(
     r"\b(?:pictures?|pics?|images?|photos?|shots?|stills?|portraits?|details?) (?:of|from|in|at) "
 )
 _MORE_ONES = re.compile(r"\s(?!of\b)(?:[a-z]+\s){0,2}ones\b")
+_THINGS_EACH = re.compile(r"\s(?P<noun>[a-z-]{3,}s)\s(?:each|apiece)\b")
 _AT = re.compile(r"\bat\s(?:about |around )?\Z")
 _SETS_OF = re.compile(r"\b(?:sets|series|groups|batches) of\s*\Z")
 _SHARE = re.compile(
@@ -134,6 +135,11 @@ def read(
         per = per_of(text, quantity.end, quantity.start)
         if per == "each" and _AT.search(before):
             continue  # "extra ones at 60 each" is a price
+        things = _THINGS_EACH.match(text, quantity.end)
+        if things and not any(
+            things.start("noun") == h.start for t in ("pictorial", "countnoun") for h in hits.get(t, ())
+        ):
+            continue  # "5 dogs, 2 coats each": coats
         of, reason = None, Reason(ReasonCode.NUMBER_AND_NOUN, words)
         if per and earlier and before.rstrip().endswith("("):
             continue  # "14 cutouts (2 per style)" says how the 14 come about

@@ -14,6 +14,7 @@ from shoots.call.core.spans import Span
 _GENERAL = (CountOf.PICTURES, CountOf.SHOTS)
 #: Drafts whose words may have a number of others in them.
 BROAD = frozenset({DraftKind.WISH, DraftKind.NEGATIVE, DraftKind.PERMISSION, DraftKind.HAZARD})
+_LABELLED = re.compile(r"(?:[/,+&]|\band)\s*[a-z]+\s\Z")
 _ITEM_BEHIND = re.compile(r"\s*(?:,|\+|&|/|\band\b|\bplus\b)\s*(?:and |plus )?(?:an? )?\Z")
 _ITEM_AHEAD = re.compile(r"\s?(?:x\s)?(?:[a-z-]+\s){0,3}(?:,|\+|&|/|and|plus)\s*(?:and |plus )?(?:an? )?")
 
@@ -55,12 +56,21 @@ def left_over(total: Draft, drafts: Sequence[Draft], text: str) -> bool:
     if not total.parts and value.of in (*_GENERAL, CountOf.FINALS):
         return False
     taken = total.parts or (total.span,)
+    labelled = any(text[s.start : s.end].rstrip()[-1:].isdigit() for s in taken)
     read = [*(d.span for d in drafts), *taken]
     for first in {text.rfind("\n", 0, span.start) + 1 for span in taken}:
         end = text.find("\n", first)
         line = text[first : end if end >= 0 else len(text)]
         for quantity in quantities(line):
             span = Span(first + quantity.start, first + quantity.end)
+            if (
+                labelled
+                and _LABELLED.search(line[: quantity.start])
+                and any(
+                    d.kind is DraftKind.PERSON and d.span.start < span.end and span.start < d.span.end for d in drafts
+                )
+            ):
+                return True  # "product 12 / people 6 / place 4"
             if NOT_BEHIND.match(line, quantity.end) or any(s.start < span.end and span.start < s.end for s in read):
                 continue
             behind = line[quantity.end :]

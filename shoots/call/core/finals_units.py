@@ -14,6 +14,7 @@ from shoots.call.core.spans import Span, stem
 #: So far from "each" its things may be counted. [lines]
 NEAR_LINES = 4
 _EACH = re.compile(r"\b(?:per|each|every)\b")
+_EACH_NEXT = re.compile(r"\s(?:each|apiece)\b")
 _EACH_OF = re.compile(r"\s(?:each )?(?:of|for) (?:each of )?(?:the |our |their |these |those )?")
 _PER_NOUN = re.compile(
     r"\s?(?:per|for each|of each|for every|of every|each|(?:of|for) each of the)\s(?P<noun>[a-z]{3,})\b"
@@ -177,6 +178,9 @@ def _size_of(counts: Sequence[Part], unit: Part, text: str, depth: int = 0) -> t
         joint = text[unit.draft.span.end : after.draft.span.start].strip()
         if after.value.of not in PARTS and _VARIANT.fullmatch(words[-1]) and (joint != "," or after.value.per):
             return low * (after.value.minimum or after.size), high * after.size, [unit, after]
+    ahead = counts[index - 1] if index > 0 else None
+    if ahead and ahead.value.of not in PARTS | {CountOf.FINALS} and _EACH_NEXT.match(text, unit.draft.span.end):
+        return low * (ahead.value.minimum or ahead.size), high * ahead.size, [ahead, unit]  # "5 dogs, 2 coats each"
     if index > 0 and not unit.value.per and not _is_variant(unit, text):
         low, high, taken = _with_the_others(counts, index, text)
     if unit.value.per and depth < 2 and index >= 0:

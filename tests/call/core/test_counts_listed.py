@@ -203,6 +203,17 @@ from tests.call.core.notes import data
         ("12 of the 80 get retouched", 12, 12),
         ("14 pics, two of them tbc", 14, 14),
         ("14 staff, two are on leave, so 12 headshots", 12, 12),
+        ("10 WORKWEAR OUTFITS FRONT/BACK + 6 SITE SHOTS", 26, 26),
+        ("20 cutouts, 5 in room, 2 macro of weave", 27, 27),
+        ("One landscape key visual, six uprights for stories and eight product cut-outs.", 15, 15),
+        ("4 portraits of the partners, 6 reportage, 2 building", 12, 12),
+        ("3 jackets on model front + back, 3 flat lay", 9, 9),
+        ("two covers, eight inside", 10, 10),
+        ("25 pics, mostly details", 25, 25),
+        ("25 pics. 10 web 15 catalogue", 25, 25),
+        ("forty product pictures on white and ten lifestyle ones", 50, 50),
+        ("8 heroes and roughly a dozen details", 20, 20),
+        ("the usual 12, plus 2 for the anniversary pics", None, None),
     ],
 )
 def test_a_list_adds_up(text: str, low: int | None, high: int | None) -> None:

@@ -79,6 +79,9 @@ from tests.call.core.notes import data
         ("3 hrs, 3 people, 3 pics each", 9, 9),
         ("we can do 3 pics per hour, 4 hours", None, None),
         ("£60 per pic, 10 pics", 10, 10),
+        ("5 tools, hero each + 1 hands shot", 6, 6),
+        ("Each of the ten rugs flat and in a room, twenty in total, plus three details of the knots.", 23, 23),
+        ("5 dogs, 2 coats each, one pic per coat", 10, 10),
     ],
 )
 def test_each_multiplies(text: str, low: int | None, high: int | None) -> None:
