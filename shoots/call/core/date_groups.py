@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from shoots.call.core import date_kinds
-from shoots.call.core.date_words import Atom
+from shoots.call.core.date_words import WEATHER, Atom
 from shoots.call.core.drafts import DateKind, ReasonCode
 from shoots.call.core.spans import Sentence
 
@@ -30,7 +30,7 @@ _PREFERRED = re.compile(
 _COVER_BEHIND = re.compile(
     r"\s?\(?\s?(?:as |for |is )?(?:a |the )?(?:(?:just )?in case\b|back[ -]?up|cover\b|reserve|contingency|"
     r"fall-?back|stand[ -]?by|spare|"
-    rf"(?:only )?(?:if|in case|when|should)\b[^,;.]{{0,20}}?\b{date_kinds.WEATHER}|{date_kinds.WEATHER}\b)"
+    rf"(?:only )?(?:if|in case|when|should)\b[^,;.]{{0,20}}?\b{WEATHER}|{WEATHER}\b)"
 )
 _OPTION_BEHIND = re.compile(
     r"\s?[(,]?\s?(?:as|is|being|for)?\s?(?:an? |the )?(?:second|2nd|third|3rd|other|alternative|back-?up) (?:option|"

@@ -6,36 +6,10 @@ import re
 from functools import lru_cache
 from typing import NamedTuple
 
+from shoots.call.core.date_words import PICTURES, STRONG, WEATHER
 from shoots.call.core.drafts import DateKind
 from shoots.call.core.spans import Sentence
 
-#: Bad weather as people say it.
-WEATHER = (
-    r"(?:rain\w*|wet(?: weather)?|(?:bad |poor |wet )?weather(?!\s(?:permitting|window|dep))|lash\w*|bucket(?:s|"
-    r"ing)\w*|"
-    r"pour(?:s|ing)\w*|pelt\w*|tip(?:s|ping)?(?: it)? (?:it )?down|chuck(?:s|ing) it|piss\w*|drizzl\w*|showers?|"
-    r"showery|"
-    r"hail\w*|sleet\w*|snow\w*|icy|stormy?|storms|wind|windy|gales?|gusty|blow(?:s|ing|y)|fog|foggy|mist|misty|"
-    r"overcast|cloudy|"
-    r"foul|grim|soaking|downpour|wx|wetter|regen\w*|regnet|schlechtwetter|nass|tipping|chucking)"
-)
-_PICTURES = (
-    r"(?:pics?|pictur\w*|images?|imgs?|finals?|files?|photos?|fotos?|photographs|selects?|jpe?gs?|tiffs?|artwork|"
-    r"retouching|"
-    r"retouch(?:ed)?|edits?|everything|all|em|'em|them|stuff|shots|stills|assets|final (?:edits?|images?|files?|"
-    r"pictures?|art)|"
-    r"retouched \w+|edited \w+|the lot|galler(?:y|ies)|(?:hi|high|low|web|full)[ -]?res|high-?res|proofs|bilder|"
-    r"daten|dateien|finished \w+|"
-    r"headshots|"
-    r"heads|portraits|the rest|rest)"
-)
-#: Words that mean pictures and nothing else.
-_STRONG = (
-    r"(?:pics?|pictures|images?|imgs?|finals?|files?|photos?|fotos?|photographs|selects?|artwork|edits?|jpe?gs?|"
-    r"tiffs?|galler(?:y|"
-    r"ies)|(?:hi|high|low|web|full)[ -]?res|"
-    r"proofs)"
-)
 CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
     (
         DateKind.COVER,
@@ -50,13 +24,13 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
             rf"|unless (?:it's |it is )?(?:dry|fine|sunny)|if (?:it's |it is )?not (?:dry|fine|sunny)"
             r"|cover (?:day|date)|(?:as|for) (?:a )?(?:weather |rain )?(?:cover|back[ -]?up|reserve|contingency|"
             r"stand[ -]?by"
-            r"|fall-?back|spare)|back[ -]?up(?: day| date)?|contingency(?: day)?|reserve(?: day| date)?|fall-?back"
+            r"|fall-?back|spare)|bac?k[ -]?up(?: day| date)?|contingency(?: day)?|reserve(?: day| date)?|fall-?back"
             r"|stand[ -]?by|(?<=[,;] )else(?=:? (?:on )?(?:the )?(?:\d|mon|tue|wed|thu|fri|sat|sun|jan|feb|mar|apr|"
             r"may|jun|jul|aug|sep|"
             r"oct|nov|dec))|(?:just )?in case\b|plan b|plan c|if that fails|failing that|if (?:needed|required|"
             r"we need it|"
             r"need be)|if that's (?:no good|off)|"
-            r"spare(?: day| date|"
+            r"spare(?: day| date|(?=\s(?:the )?(?:\d|mon|tue|wed|thu|fri|sat|sun))|"
             r"(?=\s?:))"
             r"|cover\s?[:=]|(?<=\s)cover$|cover (?:on )?(?=(?:the )?\d|mon|tue|wed|thu|fri|sat|sun)|held for weather"
             r"|(?<=\()hold(?=:? (?:\d|mon|tue|wed|thu|fri|sat|sun|jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec))|"
@@ -174,32 +148,32 @@ CUES: tuple[tuple[DateKind, re.Pattern[str]], ...] = (
             r"s)?[ -]?over(?! the keys| of (?:the )?keys| keys)|"
             r"turn ?around|"
             r"in their hands|in hand|"
-            rf"need(?:s|ed)?(?: (?:it|(?:\w+ )?{_PICTURES}|the \w+))?(?: (?:back|in hand|ready|done))?(?= (?:by|before|"
+            rf"need(?:s|ed)?(?: (?:it|(?:\w+ )?{PICTURES}|the \w+))?(?: (?:back|in hand|ready|done))?(?= (?:by|before|"
             rf"for|on|in|mid|early|late|end|start|the|\d+\w*|next|this|jan|feb|march|april|may|june|july|aug|sept?|"
             rf"oct|nov|dec|mon|"
             rf"tues?|weds?|thurs?|fri|sat|sun|january|february|august|september|october|november|december|monday|"
             rf"tuesday|"
             rf"wednesday|thursday|friday)\b)|(?:be|is|are|get|got) (?:with|to) (?:the |us\b|them\b|me\b|him\b|her\b|"
             rf"our |their )|"
-            rf"want(?:s|ed)? (?:the |all (?:the )?|all of )?{_PICTURES}|copy (?:date|deadline)|press date|"
+            rf"want(?:s|ed)? (?:the |all (?:the )?|all of )?{PICTURES}|copy (?:date|deadline)|press date|"
             rf"artwork deadline|for "
             rf"(?:the|our|their) (?:report|agm|print run|printers?|magazine|board|newsletter|brochure|"
-            rf"deadline)|edits (?:by|before|back)|send(?:ing)? (?:us |them )?{_PICTURES}|first (?:look|pass|cut|"
+            rf"deadline)|edits (?:by|before|back)|send(?:ing)? (?:us |them )?{PICTURES}|first (?:look|pass|cut|"
             rf"edit)|all done|final "
             rf"edit|"
-            rf"{_PICTURES} (?:back |in |ready |done |over |needed |all |to (?:us|me|them|her|him|the \w+|\w+) "
+            rf"{PICTURES} (?:back |in |ready |done |over |needed |all |to (?:us|me|them|her|him|the \w+|\w+) "
             rf")*(?:by|bis|before|for|within|no later|latest|until|at the|due)|"
-            rf"{_STRONG} (?:back |in |ready |done |over |needed |to \w+ )*(?:on|in)|"
-            rf"(?:fine|ok|okay|soon enough|early enough|good|plenty) for (?:the |all the )?{_PICTURES}|"
-            rf"{_PICTURES} (?:should |must |have to |need to |has to )(?:reach|get to|be there|be here|be with|be at|"
+            rf"{STRONG} (?:back |in |ready |done |over |needed |to \w+ )*(?:on|in)|"
+            rf"(?:fine|ok|okay|soon enough|early enough|good|plenty) for (?:the |all the )?{PICTURES}|"
+            rf"{PICTURES} (?:should |must |have to |need to |has to )(?:reach|get to|be there|be here|be with|be at|"
             rf"be in|arrive|go)|"
-            rf"needs? (?:it|{_PICTURES}) (?:quick(?:ly)?|fast|asap|urgently|soon)|"
+            rf"needs? (?:it|{PICTURES}) (?:quick(?:ly)?|fast|asap|urgently|soon)|"
             r"latest|no later than|ready (?:by|for|before)|asap by|must have|back (?:by|to us)|in by|for when|"
             r"done by(?! \d{4}| \d{1,2}\s?[ap]m| \d{1,2}[:.]\d\d| noon)|wants? it all|files|finals|"
             r"turn it round|turned round|in time for|at the latest|retouched|selects|like (?:the |them |it |"
             r"those )?(?:pictures|pics|images|them)? ?(?:within|by|before)|"
             r"have (?:them|it|the pictures|the pics|the images|everything) (?:by|for|before|on))"
-            rf"(?![\w'])|\b(?:{_STRONG}|the rest|rest|the lot|everything|headshots|(?:end)?bilder|(?:end)?daten|"
+            rf"(?![\w'])|\b(?:{STRONG}|the rest|rest|the lot|everything|headshots|(?:end)?bilder|(?:end)?daten|"
             rf"dateien|final art|"
             rf"retouched \w+)"
             rf"(?:(?: to (?:the |their |her |his |our )?\w+)? |\s?(?::|=|-|>)\s?)(?=(?:the |on |by )?(?:\d|mon|"
@@ -277,6 +251,10 @@ _SHOT_AT = re.compile(
     r"[^.;\d]){0,24}\Z"
 )
 #: "falls krank: Fr 20.11.", "if not: Friday".
+_IF_ALONE = re.compile(
+    r"\A\W*if\b(?![^;.]*\b(?:prefer\w*|you|suits?|better|easier|poss\w*|need\w*)\b)[^,;.\d]{3,40},?\s(?:then |the |"
+    r"on )*\Z"
+)
 _IF_LABEL = re.compile(r"\b(?:if|falls|wenn)\b[^,;.:]{1,30}:\s*(?:then |the |on )*\Z")
 
 
@@ -460,6 +438,8 @@ def kind_of(sentence: Sentence, start: int, end: int, since: int, until: int) ->
     if (clause_before := before_clause(text, start)) >= 0:
         shoots = any(c.kind is DateKind.SHOOT and since <= c.start and c.end <= clause_before for c in cues(text))
         return (DateKind.SHOOT if shoots else DateKind.DELIVERY), True
+    if _IF_ALONE.search(text[:start]) and not re.search(r"\w", text[end:]):
+        return DateKind.COVER, True  # "if someone's sick 8/20"
     if (
         _IF_LABEL.search(text[:start])
         or _instead(text, since, start, end)

@@ -12,7 +12,7 @@ from shoots.call.core.drafts import ReasonCode
 from shoots.call.core.spans import Span
 
 _WEEKDAY_WEEK = re.compile(
-    rf"\b(?:(?P<wd>{WEEKDAY})\s+(?P<word>week|fortnight)(?!end)\b|(?:a )?week on (?P<wd2>{WEEKDAY})|(?:a "
+    rf"\b(?:(?P<wd>{WEEKDAY})\s+(?P<word>week|wk|fortnight)(?!end)\b|(?:a )?week on (?P<wd2>{WEEKDAY})|(?:a "
     rf")?week (?P<wd3>{WEEKDAY})(?= |$)|"
     rf"(?P<wd4>{WEEKDAY})(?: of)?(?: the week| week)? after next|"
     rf"(?P<wd5>{WEEKDAY})(?: of)? next (?:week|wk)|next (?:week|wk),? (?:on )?(?P<wd6>{WEEKDAY})|"

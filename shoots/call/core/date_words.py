@@ -37,6 +37,33 @@ WORD_ORDINALS = {
     "twenty-eighth": 28, "twenty-ninth": 29, "thirtieth": 30, "thirty-first": 31,
 }  # fmt: skip
 WORD_ORDINAL = "|".join(sorted(WORD_ORDINALS, key=len, reverse=True))
+#: Bad weather as people say it.
+WEATHER = (
+    r"(?:rain\w*|wet(?: weather)?|(?:bad |poor |wet )?weather(?!\s(?:permitting|window|dep))|lash\w*|bucket(?:s|"
+    r"ing)\w*|"
+    r"pour(?:s|ing)\w*|pelt\w*|tip(?:s|ping)?(?: it)? (?:it )?down|chuck(?:s|ing) it|piss\w*|drizzl\w*|showers?|"
+    r"showery|"
+    r"hail\w*|sleet\w*|snow\w*|icy|stormy?|storms|wind|windy|gales?|gusty|blow(?:s|ing|y)|fog|foggy|mist|misty|"
+    r"overcast|cloudy|"
+    r"foul|grim|soaking|downpour|washout|wx|wetter|regen\w*|regnet|schlechtwetter|nass|tipping|chucking)"
+)
+PICTURES = (
+    r"(?:pics?|pictur\w*|images?|imgs?|finals?|files?|photos?|fotos?|photographs|selects?|jpe?gs?|tiffs?|artwork|"
+    r"retouching|"
+    r"retouch(?:ed)?|edits?|everything|all|em|'em|them|stuff|shots|stills|assets|final (?:edits?|images?|files?|"
+    r"pictures?|art)|"
+    r"retouched \w+|edited \w+|the lot|galler(?:y|ies)|(?:hi|high|low|web|full)[ -]?res|high-?res|proofs|bilder|"
+    r"daten|dateien|finished \w+|"
+    r"headshots|"
+    r"heads|portraits|the rest|rest)"
+)
+#: Words that mean pictures and nothing else.
+STRONG = (
+    r"(?:pics?|pictures|images?|imgs?|finals?|files?|photos?|fotos?|photographs|selects?|artwork|edits?|jpe?gs?|"
+    r"tiffs?|galler(?:y|"
+    r"ies)|(?:hi|high|low|web|full)[ -]?res|"
+    r"proofs)"
+)
 
 
 @dataclass(frozen=True, slots=True)
