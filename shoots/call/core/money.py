@@ -59,7 +59,7 @@ _NO_MONEY_AFTER = re.compile(
     r"bottles|visitors|views|impressions|lumens?|dpi|hours|words|stitches|sq)"
 )
 _ALL_IN = re.compile(
-    r"\s?(?:,|-)?\s?(?:for )?(?:all[ -]in(?:clusive)?\b|in all\b|all[ -]included\b|everything (?:in|included)\b|fully "
+    r"\s?(?:,|-)?\s?(?:for )?(?:all[ -]in(?:clusive)?\b|all[ -]included\b|everything (?:in|included)\b|fully "
     r"inclusive\b|for everything\b|"
     r"for the lot\b|the lot\b|(?:flat )?incl?(?:uding|\.)? everything\b|flat,? incl?(?:uding|"
     r"\.)? (?:all )?(?:exp(?:enses|s)?|costs)\b|including everything\b|soup to nuts\b|top to bottom\b)"
