@@ -22,7 +22,8 @@ from shoots.lighting.core.readings import evaluate
 from shoots.lighting.core.setup import Exposure, Part, PlacedLight, Setup
 from shoots.lighting.core.solver import solve
 from shoots.lighting.core.wishes import Problem, Target, Wishes
-from shoots.places.core.lightday import camera_day, sun_day
+from shoots.places.core.cameraday import camera_day
+from shoots.places.core.lightday import sun_day
 
 COUNT = 10_000
 HEAD = LAMPS[Lamp.BATTERY_300]

@@ -12,6 +12,7 @@ from shoots.lighting.core.scales import aperture_scale, iso_scale, shutter_scale
 from shoots.lighting.models import PlacedLamp, Setup
 from shoots.lighting.queries import pages
 from shoots.lighting.queries.finding import NoSuchMend
+from shoots.templatetags import light
 from shoots.trail.models import Entry
 from tests import factories
 from tests.lighting.factories import make_lit_setup
@@ -294,3 +295,8 @@ def test_a_light_that_shall_look_warm_is_told_its_gels(browser, dark) -> None:
     assert 100.0 < gels.mend.amount < 170.0
     text = browser.get(url("setup_detail", dark.pk) + "?find=1").content.decode()
     assert f"A: gels of {gels.mend.amount:.0f} mired warm on it, and no others" in text
+
+
+@pytest.mark.parametrize(("seconds", "text"), [(0.425, "0.42"), (1.111, "1.1"), (9.96, "10"), (15.4, "15")])
+def test_a_recycling_time_has_two_figures(seconds: float, text: str) -> None:
+    assert light.seconds(seconds) == text
