@@ -452,3 +452,18 @@ def test_the_numbers_under_the_drawings_open_to_the_formulas_they_came_from(brow
     assert steps["frame_bottom"].result == pytest.approx(page.side.frame_bottom_m)
     text = browser.get(f"/shoots/26-001/light/{setup.pk}/").content.decode()
     assert "Frame top" in text and "h = height + distance · tan(φ + view / 2)" in text
+
+
+def test_a_warning_opens_to_what_its_number_was_computed_from(browser, shoot) -> None:
+    """A head at (x, y, z) behind the subject: the angle between its axis and the way to the lens."""
+    setup, lamps = make_lit_setup(shoot, camera_distance_m=4.0, camera_height_m=1.6)
+    PlacedLamp.objects.filter(pk=lamps[0].pk).update(role="RIM", bearing_deg=150.0, distance_m=3.0, height_m=2.2)
+    page = pages.setup_page(pages.setups_to_show().get(pk=setup.pk), None)
+    flare = next(row for row in page.all_warned if row.warned.trouble == "FLARE")
+    x, y, z = 3.0 * math.sin(math.radians(210.0)), -3.0 * math.cos(math.radians(150.0)), 2.2
+    given = {one.name: one.value for one in flare.because[0].inputs}
+    subject, lens = (-x, -y, given["face_m"] - z), (-x, -4.0 - y, 1.6 - z)
+    cosine = sum(a * b for a, b in zip(subject, lens, strict=True)) / math.hypot(*subject) / math.hypot(*lens)
+    assert flare.because[0].result == pytest.approx(math.degrees(math.acos(cosine)))
+    assert abs(given["light_behind_m"]) == pytest.approx(y)
+    assert "Angle to the lens" in browser.get(f"/shoots/26-001/light/{setup.pk}/").content.decode()

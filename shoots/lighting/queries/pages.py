@@ -43,6 +43,7 @@ from shoots.lighting.queries.rows import (
 )
 from shoots.lighting.queries.section import Side, side_of
 from shoots.lighting.queries.sunlight import SunWords, sun_words
+from shoots.lighting.queries.warnings import WarnedRow, warned_rows
 from shoots.lighting.queries.wishes import later_light, problem_of
 from shoots.lighting.queries.workings import Sharpness, light_steps, sharpness_of
 from shoots.shoot.models import Booking, BookingKind, Shoot, ShootDay
@@ -108,6 +109,7 @@ class SetupPage:
     drawing: Drawing | None
     side: Side | None
     warned: tuple[Warned, ...]
+    all_warned: tuple[WarnedRow, ...]
     notes: tuple[Note, ...]
     is_outdoors: bool
     has_stands: bool
@@ -136,12 +138,6 @@ class SetupPage:
     @property
     def unknown(self) -> tuple[LampCard, ...]:
         return tuple(card for card in self.lamps if not card.is_known)
-
-    @property
-    def all_warned(self) -> tuple[Warned, ...]:
-        """Everything that will show or go wrong, by light, by panel, then the camera's."""
-        cards = (*self.lamps, *self.panels)
-        return tuple(one for card in cards for one in card.warned) + self.warned
 
     @property
     def doubted_light(self) -> LampCard | None:
@@ -279,6 +275,7 @@ def setup_page(setup: Setup, at: datetime | None, *, is_asked: bool = False, men
         drawing=drawing_for(setup, lamps, sky, reading),
         side=side_for(setup, lamps, sky),
         warned=tuple(one for one in shown.warned if not one.letter),
+        all_warned=warned_rows(shown.core, shown.warned),
         notes=tuple(
             Note(note, _difference(note, reading.total.f_number, setup, is_flash=False))
             if reading and reading.total
