@@ -208,7 +208,7 @@ def margin(outcome: Any) -> str:
         return _("to spare") if left > 0 else _("misses altogether")
     if abs(left) < LEAST_WORD_STOPS:
         return _("just met") if left >= -1e-6 else _("just missed")
-    size = {"n": _short(abs(left))}
+    size = {"n": f"{max(0.1, round(abs(left), 1)):g}"}
     if outcome.wish == Wish.WARMTH:
         size = {"n": _short(abs(left) * WARMTH_TOLERANCE_MIRED)}
         return (_("%(n)s mired to spare") if left >= 0 else _("misses by %(n)s mired")) % size
