@@ -94,6 +94,24 @@ def territory_labels(codes: list[str]) -> tuple[str, ...]:
     return tuple(found)
 
 
+def territory_words(codes: list[str]) -> tuple[str, ...]:
+    """Return territories as a client reads them: what is left out comes last, as "except United States"; no query."""
+    named, left_out = territories_apart(codes)
+    return named + ((_("except %(countries)s") % {"countries": _joined(left_out)},) if left_out else ())
+
+
+def territories_apart(codes: list[str]) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """Return the names of territories, and of those that are left out of them; no query."""
+    named = territory_labels([code for code in codes if not code.startswith("-")])
+    return named, territory_labels([code.removeprefix("-") for code in codes if code.startswith("-")])
+
+
+def _joined(names: tuple[str, ...]) -> str:
+    if len(names) < 2:
+        return "".join(names)
+    return _("%(first)s and %(last)s") % {"first": ", ".join(names[:-1]), "last": names[-1]}
+
+
 def term_words(months: int | None) -> str:
     """Return 2 years, 18 months, as long as copyright lasts (0), or "" for a term that was not said."""
     if months is None:
@@ -144,7 +162,7 @@ def brief_page(shoot: Shoot, *, sees_prices: bool) -> BriefPage:
     return BriefPage(
         brief=brief,
         placements=placement_labels(brief.placements),
-        territories=territory_labels(brief.territories),
+        territories=territory_words(brief.territories),
         term=term_words(0 if brief.usage_for_good else brief.usage_months),
         moods=tuple(
             MoodCard(mood, light_asked(mood.brightness), n == 0, n == len(moods) - 1) for n, mood in enumerate(moods)

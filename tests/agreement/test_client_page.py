@@ -205,3 +205,11 @@ def test_the_approval_can_be_fetched_once_it_is_made(version: BriefVersion) -> N
     response = browser.get(address(version, "client_brief_paper", "approval"))
     assert b"".join(response.streaming_content)[:5] == b"%PDF-"  # type: ignore[attr-defined]
     assert browser.get(address(version, "client_brief_paper", "secrets")).status_code == 404
+
+
+def test_no_mail_is_promised_to_somebody_without_an_address(client: Client, db: None) -> None:
+    version = make_sent(email="")
+    address = reverse("client_brief", args=[links.token_of(version.link)])
+    client.post(reverse("client_brief_approve", args=[links.token_of(version.link)]), {"name": "Mara Ellwick"})
+    page = client.get(address).content.decode()
+    assert "The approval is being made; it will be here in a minute." in page and "comes by mail" not in page

@@ -302,3 +302,12 @@ def test_the_preview_opens_before_there_is_a_client(browser: Client, studio) -> 
     bare = factories.make_shoot(studio, code="26-077", client=None)
     response = browser.get(url(bare, "brief_preview"))
     assert b"".join(response.streaming_content)[:5] == b"%PDF-"  # type: ignore[attr-defined]
+
+
+def test_countries_that_are_left_out_are_said_so(browser: Client, shoot) -> None:  # type: ignore[no-untyped-def]
+    """It read "More countries: Worldwide and −United States"."""
+    approved(shoot)
+    Brief.objects.filter(shoot=shoot).update(territories=["UK_IRELAND", "world", "-US", "-CA"])
+    page = words_of(browser.get(url(shoot)))
+    assert "More countries: Worldwide. Countries left out: United States and Canada." in page
+    assert "UK and Ireland, Worldwide, except United States and Canada" in page and "−United" not in page

@@ -14,7 +14,7 @@ from shoots.agreement.core.agreed import Agreed, AgreedMood, AgreedShot, AgreedW
 from shoots.agreement.models import BriefVersion
 from shoots.agreement.queries.words import choice_words, difference_lines
 from shoots.brief.models import Mood
-from shoots.brief.queries import brief_of, placement_labels, term_words, territory_labels
+from shoots.brief.queries import brief_of, placement_labels, term_words, territory_words
 from shoots.documents.queries import studio_card
 from shoots.people.queries import party_card
 from shoots.shoot.models import Shoot
@@ -139,7 +139,7 @@ def brief_words(agreed: Agreed) -> dict[str, Any]:
     """Return codes of a brief in words, and its sums. No query."""
     return {
         "placements": placement_labels(list(agreed.placements)),
-        "territories": territory_labels(list(agreed.territories)),
+        "territories": territory_words(list(agreed.territories)),
         "term": term_words(0 if agreed.usage_for_good else agreed.usage_months),
         "shots": _drawn(agreed),
         "musts": sum(shot.is_must for shot in agreed.shots),

@@ -13,7 +13,7 @@ from django.utils.translation import gettext_lazy, ngettext
 from shoots.agreement.core.agreed import Agreed, AgreedMood, AgreedShot
 from shoots.agreement.core.differences import Change, Deed, Difference, Part, differences
 from shoots.agreement.core.growth import Unpriced
-from shoots.brief.queries import placement_labels, term_words, territory_labels
+from shoots.brief.queries import placement_labels, term_words, territories_apart
 from shoots.shotlist.models import Shot
 
 LOCALE = "en_GB"
@@ -48,6 +48,10 @@ LISTS = {
     (Part.MUST_NOTS, Deed.REMOVED): gettext_lazy("No longer kept out of it: %(items)s."),
     (Part.APPROVERS, Deed.ADDED): gettext_lazy("Now also says yes: %(items)s."),
     (Part.APPROVERS, Deed.REMOVED): gettext_lazy("No longer says yes: %(items)s."),
+}
+LEFT_OUT = {
+    Deed.ADDED: gettext_lazy("Countries left out: %(items)s."),
+    Deed.REMOVED: gettext_lazy("Countries no longer left out: %(items)s."),
 }
 PUT_ANEW = {
     Part.PRODUCTS: gettext_lazy("A product is put another way: “%(before)s” → “%(after)s”."),
@@ -269,7 +273,10 @@ def _list(difference: Difference) -> DifferenceLine:
     if difference.part is Part.PLACEMENTS:
         named: Sequence[str] = [label[:1].lower() + label[1:] for label in placement_labels(items)]
     elif difference.part is Part.TERRITORIES:
-        named = territory_labels(items)
+        named, left_out = territories_apart(items)
+        if left_out:
+            first = [str(LISTS[difference.part, difference.deed]) % {"items": joined(named)}] if named else []
+            return DifferenceLine(" ".join([*first, str(LEFT_OUT[difference.deed]) % {"items": joined(left_out)}]))
     else:
         named = items
     is_code = difference.part in (Part.PLACEMENTS, Part.TERRITORIES, Part.SHAPES)
