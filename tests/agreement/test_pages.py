@@ -311,3 +311,12 @@ def test_countries_that_are_left_out_are_said_so(browser: Client, shoot) -> None
     page = words_of(browser.get(url(shoot)))
     assert "More countries: Worldwide. Countries left out: United States and Canada." in page
     assert "UK and Ireland, Worldwide, except United States and Canada" in page and "−United" not in page
+
+
+def test_the_parts_of_the_time_are_in_the_units_of_their_sum(browser: Client, shoot) -> None:  # type: ignore[no-untyped-def]
+    """ "2 h more" stood over "+120 min of shots"."""
+    approved(shoot)
+    for n in range(4):
+        factories.make_shot(shoot, title=f"More {n}", minutes=35, position=9 + n)
+    page = words_of(browser.get(url(shoot)))
+    assert "+2 h 20 min of shots" in page and "140 min" not in page

@@ -265,20 +265,20 @@ def _time(found: Growth) -> str:
     minutes = found.more.all_minutes
     if minutes == 0:
         return ""
+    return (_("%(time)s more") if minutes > 0 else _("%(time)s less")) % {"time": _length(minutes)}
+
+
+def _length(minutes: int) -> str:
     hours, rest = divmod(abs(minutes), 60)
-    length = " ".join(
-        part
-        for part in (_("%(h)d h") % {"h": hours} if hours else "", _("%(m)d min") % {"m": rest} if rest else "")
-        if part
-    )
-    return (_("%(time)s more") if minutes > 0 else _("%(time)s less")) % {"time": length}
+    parts = (_("%(h)d h") % {"h": hours} if hours else "", _("%(m)d min") % {"m": rest} if rest else "")
+    return " ".join(part for part in parts if part)
 
 
 def _time_parts(found: Growth) -> tuple[str, ...]:
     """Say what the time is made of, each part with its sign."""
     more = found.more
     parts = [
-        (more.minutes, _("%(m)s min of shots") % {"m": _signed(more.minutes)}),
+        (more.minutes, _("%(time)s of shots") % {"time": ("+" if more.minutes > 0 else "−") + _length(more.minutes)}),
         (
             more.builds,
             ngettext("%(n)s setup to build, 30 min each", "%(n)s setups to build, 30 min each", abs(more.builds))

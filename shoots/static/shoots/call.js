@@ -21,6 +21,7 @@
   const isDirty = () => notes.value !== saved.notes || caller.value !== saved.caller;
   const clock = () => new Date().toLocaleTimeString([], { hour: "2-digit", minute: "2-digit" });
   const show = (words) => { status.textContent = words; };
+  show(status.dataset.begins);
   const complain = (words, isConflict) => {
     problem.hidden = !words;
     conflict.hidden = !isConflict;
