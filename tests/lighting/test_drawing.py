@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -11,7 +12,7 @@ from hypothesis import strategies as st
 from shoots.kit.core.lamps import LampSpec
 from shoots.kit.core.panels import PANELS, Panel
 from shoots.lighting.core.panels import PlacedPanel
-from shoots.lighting.core.setup import CameraPlace, Exposure, Part, PlacedLight, Setup
+from shoots.lighting.core.setup import Background, CameraPlace, Exposure, Part, PlacedLight, Setup
 from shoots.lighting.queries.boards import Board
 from shoots.lighting.queries.drawing import drawing_of
 from shoots.lighting.queries.paper import LEAST_PER_METRE, TALL, WIDE, box_of
@@ -149,3 +150,13 @@ def test_a_tall_plan_is_drawn_smaller_so_that_its_letters_can_be_read(behind: fl
     found = drawing_of(setup, None, words={"A": ("Rim", "3 m high")}, keys={"A": (1, 1)}, background_m=40.0)
     assert found.height <= TALL
     assert found.width <= WIDE
+
+
+def test_a_light_s_words_leave_the_background_s_line_free() -> None:
+    """A rim just before the background: its words stand below the line or above it, never on it."""
+    setup = replace(setup_with(light("A", 35.0, 1.6), light("B", 208.0, 4.1, 3.6)), background=Background(4.0))
+    shown = drawn(setup)
+    assert shown.background_y is not None
+    for head in shown.heads:
+        _left, top, _right, bottom = box_of(head.label)
+        assert not top < shown.background_y < bottom

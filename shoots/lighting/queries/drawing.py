@@ -158,13 +158,15 @@ def _drawn(
     background_m: float,
 ) -> Drawing:
     bare = [_head(light, scale, words[light.letter], keys[light.letter]) for light in plan.lights]
-    fixed = _fixed(bare, near * scale)
+    background_y = plan.background_y * scale if plan.background_y is not None else None
+    # The background is drawn right across the paper.
+    wall = [] if background_y is None else [(-WIDE, background_y - 3.0, WIDE, background_y + 3.0)]
+    fixed = [*_fixed(bare, near * scale), *wall]
     boards = boards_of(plan.panels, scale, words, keys, fixed)
     heads = _apart(bare, [*fixed, *(box for board in boards for box in board.room)])
     camera_y = near * scale
     boxes = [*(box for board in boards for box in board.room), *_taken(heads, Words(0.0, camera_y, "middle", ()))]
     camera_words = _camera_words(f"{metres_text(true)} m", camera_y, boxes)
-    background_y = plan.background_y * scale if plan.background_y is not None else None
     behind = Words(0.0, round((background_y or 0.0) + LETTERS + 3, 1), "middle", (f"{metres_text(background_m)} m",))
     boards = labelled(boards, _taken(heads, camera_words))
     taken = [*_taken(heads, camera_words), *(box for board in boards for box in (*board.room, box_of(board.label)))]
@@ -257,10 +259,13 @@ def _fixed(heads: list[Head], camera_y: float) -> list[Box]:
     """Return the room of what stands where it stands: subject, camera, fronts and letters."""
     boxes = [(-13.0, -13.0, 13.0, 17.0), (-14.0, camera_y - 11.0, 14.0, camera_y + 10.0)]
     boxes += [round_box(head.x, head.y, HEAD_RADIUS) for head in heads]
-    for head in heads:
-        x0, y0, x1, y1 = head.front
-        boxes += [round_box(x0 + (x1 - x0) * n / 6, y0 + (y1 - y0) * n / 6, 2.0) for n in range(7)]
-    return boxes
+    return [*boxes, *(box for head in heads for box in _front(head))]
+
+
+def _front(head: Head) -> list[Box]:
+    """Return the room of a light's front, as a row of points, so that words can lie beside a slanting one."""
+    x0, y0, x1, y1 = head.front
+    return [round_box(x0 + (x1 - x0) * n / 6, y0 + (y1 - y0) * n / 6, 2.0) for n in range(7)]
 
 
 def _apart(heads: list[Head], taken: list[Box]) -> tuple[Head, ...]:
@@ -290,7 +295,7 @@ def _taken(heads: tuple[Head, ...], camera: Words) -> list[Box]:
     """Return the room that is taken before the sun and its shadow find theirs."""
     boxes = [box_of(camera), (-13.0, -13.0, 13.0, 17.0)]
     for head in heads:
-        boxes += [round_box(head.x, head.y, HEAD_RADIUS), box_of(head.label), box_of(head.distance)]
+        boxes += [round_box(head.x, head.y, HEAD_RADIUS), box_of(head.label), box_of(head.distance), *_front(head)]
         # A beam is a row of points, so that a word can lie beside a slanting line.
         x, y, end_x, end_y = head.beam
         boxes += [
