@@ -148,6 +148,18 @@ def test_on_a_phone_a_thumb_accepts_the_next_draft_and_the_dearest_question_stay
     assert page.evaluate("document.documentElement.scrollWidth") <= 390
 
 
+def test_on_a_phone_a_long_draft_shows_all_that_a_thumb_accepts(context: Any, live_server: Any) -> None:
+    """The second date and the tag "make sure" were cut off at the right edge."""
+    page = context.new_page()
+    page.goto(f"{live_server.url}/calls/new/")
+    page.get_by_label("Notes").fill("pencil the 17th, second option the 18th")
+    tag = page.locator(".call-thumb .tag", has_text="make sure")
+    tag.wait_for()
+    thumb, seen = page.locator(".call-thumb").bounding_box(), tag.bounding_box()
+    assert thumb is not None and seen is not None
+    assert seen["x"] + seen["width"] <= 390 and seen["y"] + seen["height"] <= thumb["y"] + thumb["height"]
+
+
 def test_notes_that_never_arrived_come_back_on_the_next_empty_page(context: Any, live_server: Any) -> None:
     page = context.new_page()
     page.goto(f"{live_server.url}/calls/new/")
