@@ -152,9 +152,11 @@ def test_a_tall_plan_is_drawn_smaller_so_that_its_letters_can_be_read(behind: fl
     assert found.width <= WIDE
 
 
-def test_a_light_s_words_leave_the_background_s_line_free() -> None:
-    """A rim just before the background: its words stand below the line or above it, never on it."""
-    setup = replace(setup_with(light("A", 35.0, 1.6), light("B", 208.0, 4.1, 3.6)), background=Background(4.0))
+@pytest.mark.parametrize("floor", [3.2, 3.6, 4.0, 4.4, 4.8])
+@pytest.mark.parametrize("bearing", [150.0, 180.0, 210.0])
+def test_a_light_s_words_leave_the_background_s_line_free(floor: float, bearing: float) -> None:
+    """A rim just before the background or behind it: its words stand on one side of the line, never on it."""
+    setup = replace(setup_with(light("A", 35.0, 1.6), light("B", bearing, floor, 3.6)), background=Background(4.0))
     shown = drawn(setup)
     assert shown.background_y is not None
     for head in shown.heads:

@@ -7,7 +7,7 @@ style sheet makes the letters smaller against the lines. Nothing here needs the 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from shoots.lighting.core.panelshapes import Point
 from shoots.lighting.core.setup import Setup
@@ -114,7 +114,8 @@ def near_camera_m(setup: Setup) -> float:
 
 
 def labels_beside(x: float, y: float, lines: tuple[str, ...]) -> list[Words]:
-    """Return where the words of a letter may stand: away from the subject above or below it, else beside it."""
+    """Return where the words of a letter may stand: away from the subject above or below it, else beside it, else
+    beside it and a little lower or higher."""
     rows = len(lines) - 1
     above = Words(x, round(y - HEAD_RADIUS - 6 - rows * (LETTERS + 2), 1), "middle", lines)
     below = Words(x, round(y + HEAD_RADIUS + LETTERS + 2, 1), "middle", lines)
@@ -122,7 +123,11 @@ def labels_beside(x: float, y: float, lines: tuple[str, ...]) -> list[Words]:
     left = Words(round(x - HEAD_RADIUS - 5, 1), middle, "end", lines)
     right = Words(round(x + HEAD_RADIUS + 5, 1), middle, "start", lines)
     beside = [left, right] if x < 0.0 else [right, left]
-    return [above, *beside, below] if y < 0.0 else [below, *beside, above]
+    ordered = [above, *beside, below] if y < 0.0 else [below, *beside, above]
+    # Where a line runs across the letter's own height, all of the words stand on one side of it.
+    half = round((rows + 1) * (LETTERS + 2) / 2 + 4, 1)
+    aside = [replace(words, y=round(words.y + step, 1)) for step in (half, -half) for words in beside]
+    return [*ordered, *aside]
 
 
 def line_boxes(line: tuple[float, float, float, float]) -> list[Box]:
