@@ -236,3 +236,17 @@ def test_a_long_list_without_setups_and_a_pencilled_day_still_has_its_pages(brow
     actions.draft_plan(day=day, by=None, now=NOW)
     assert sum(block.minutes for block in day.blocks.filter(kind=BlockKind.SHOOT)) == 1600
     assert browser.get(reverse("day_plan", args=["26-080", day.pk])).status_code == 200
+
+
+def test_shots_that_no_day_counts_are_told_on_a_shoot_of_several_days(job: Job) -> None:
+    """Drafted shots were on the list, and the only day ahead said the same minutes as before."""
+    assert shots_standing(job.shoot).undated == ""
+    factories.make_shot(job.shoot, title="Drafted", minutes=40)
+    assert shots_standing(job.shoot).undated == ""  # the one day counts it
+    second = factories.make_day(job.shoot, date=job.day.date.replace(day=10))
+    assert shots_standing(job.shoot).undated == "1 shot names no day, so no day’s time counts it."
+    factories.make_shot(job.shoot, title="Taken", got_at=NOW)
+    assert shots_standing(job.shoot).undated.startswith("1 shot")
+    for day in (job.day, second):
+        ShootDay.objects.filter(pk=day.pk).update(wrapped_at=NOW)
+    assert shots_standing(job.shoot).undated == ""

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from django.urls import reverse
 from django.utils.translation import gettext as _
+from django.utils.translation import ngettext
 
 from shoots.coverage.queries.page import count_words, coverage_sentence, wants_words
 from shoots.coverage.queries.papers import Promises, read_promises
@@ -15,7 +16,7 @@ from shoots.schedule.core.fit import Cuts, DayFit, cut_first
 from shoots.schedule.queries.changes import minutes_between
 from shoots.schedule.queries.findings import minutes_words
 from shoots.schedule.queries.fit import BetterOrder, ShotDay, better_order, shot_day
-from shoots.schedule.queries.plan import DayPage, day_page, read_plan
+from shoots.schedule.queries.plan import DayPage, ShootPlan, day_page, read_plan
 from shoots.shoot.models import Shoot, ShootDay
 from shoots.shotlist.queries import ShotCard
 
@@ -50,12 +51,16 @@ class FitPage:
 
 @dataclass(frozen=True)
 class ShotsStanding:
-    """How the shots of a shoot stand: against what was promised, and on each day to come."""
+    """How the shots of a shoot stand: against what was promised, and on each day to come.
+
+    `undated` says how many shots no day counts, on a shoot of several days; "" for none.
+    """
 
     promised: str
     has_holes: bool
     url: str
     days: tuple[tuple[FitPage, str], ...]
+    undated: str
 
 
 @dataclass(frozen=True)
@@ -90,7 +95,22 @@ def shots_standing(shoot: Shoot, cards: Sequence[ShotCard] | None = None) -> Sho
         has_holes=bool(known.promises.done.holes),
         url=reverse("coverage_detail", args=[shoot.code]),
         days=tuple(days),
+        undated=_undated(plan),
     )
+
+
+def _undated(plan: ShootPlan) -> str:
+    """Return what is said of shots that no day to come counts, because there are several and they name none."""
+    standing = [day for day in plan.days if not day.is_released]
+    if len(standing) < 2 or all(day.wrapped_at for day in standing):
+        return ""
+    count = sum(card.shot.day_id is None and not card.is_got for card in plan.cards)
+    words = ngettext(
+        "%(n)d shot names no day, so no day’s time counts it.",
+        "%(n)d shots name no day, so no day’s time counts them.",
+        count,
+    )
+    return words % {"n": count} if count else ""
 
 
 def _fit_page(page: DayPage, known: _Known, *, is_short: bool = False) -> FitPage | None:
