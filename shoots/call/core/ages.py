@@ -28,7 +28,7 @@ _NOT_AFTER = (
 )
 _PRONOUN = re.compile(
     r"\b(?P<who>he|she|they|both|i|"
-    r"one(?: of (?:them|(?:the |our |her |his |their )?"
+    r"one(?: of (?:them|whom|(?:the |our |her |his |their )?"
     r"(?:cast|students|kids|children|models|team|actors|players|dancers|riders|runners|girls|boys|lads|staff|band|"
     r"class|singers|swimmers|skaters|climbers|apprentices|pupils|performers)))?|"
     r"(?:the )?(?:other|eldest|oldest|youngest|younger|older|"
@@ -65,7 +65,7 @@ _BEHIND = re.compile(
     rf"\s(?:is|are)|'s\s|,\s?(?:both|all)|:)\s?(?:only |just |about |abt |both |all |aged |ages |between )*|,?\s)"
     rf"(?P<n>{_N}{_MORE})(?=\s?(?:$|[);,.!?:]|and\b|yrs|years|yo\b|or so|-ish|ish\b|from\b|all\b|both\b|"
     rf"ideally|\(|might\b|may\b(?! \d)|will\b|could\b|"
-    rf"can\b|who\b|that\b|same\b|doing\b|as\b|there\b|x\s?\d|n\b|[a-z]+ing\b|in\b|with\b|at\b|on\b))(?!\s?(?:images|"
+    rf"can\b|who\b|that\b|(?:s?he|they)(?:'?s|'?re)?\b|an\b|same\b|doing\b|as\b|there\b|x\s?\d|n\b|[a-z]+ing\b|in\b|with\b|at\b|on\b))(?!\s?(?:images|"
     rf"pics|looks|x\b|days?|"
     rf"shots|hours))"
 )
@@ -302,6 +302,8 @@ def _numbers(text: str) -> tuple[int, ...]:
 
 
 _ONE = re.compile(r"\b(?:one|1|a|an|her|his)\s\Z")
+_LEADS = re.compile(r"(?:^\s*(?:[-*•]\s)?|[,;:(]\s|\b(?:and|plus|the)\s)\Z")
+_AND_SOMEBODY = re.compile(r"\s(?:and|an|n|&|\+)\s(?:an?|the|his|her|their)\s")
 _ENDS = re.compile(r"\s?(?:$|[,.;)])")
 _COLLECTIVE = frozenset(["cast", "team", "crew", "band", "staff", "choir", "family", "group", "class", "orchestra"])
 
@@ -315,6 +317,12 @@ def _is_age(sentence: Sentence, match: re.Match[str], hit: Hit, people: Sequence
     child = bool(hit.entry.data.get("minor")) or hit.code in ("relative", "boy")
     child = child or sentence.text[hit.start : hit.end] == "twins"
     if mark in ("", ",", "-"):
+        role = hit.code not in ("model", "relative") and _LEADS.search(sentence.text[: hit.start])
+        if not mark and role and 17 < ages[0] < 90 and len(ages) == 1:
+            words = sentence.text[hit.start : hit.end]
+            behind = _AND_SOMEBODY.match(sentence.text, match.end())
+            if behind and stem(words.split()[-1]) == words.split()[-1]:
+                return True  # "driver 52 and his wife"
         spread = len(ages) > 1 and ages[0] >= 10 and re.search(r"-|\bto\b", match["n"])
         words = sentence.text[hit.start : hit.end]
         one = mark == "," and len(ages) == 1 and 14 <= ages[0] < 90 and stem(words.split()[-1]) == words.split()[-1]

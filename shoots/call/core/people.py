@@ -29,7 +29,7 @@ _COUNT_STOP = re.compile(
 #: "two of the staff".
 _OF_THE = re.compile(r"\A\s?of (?:the|our|their|her|his|my) ")
 #: "an athlete and her coach", "grandad teaching his grandson".
-_JOINED = re.compile(r"\)?\s(?:and|\+|&|[a-z]{2,}ing|w/|with)\s(?:(?:her|his|their|an?)\s)?")
+_JOINED = re.compile(r"\)?\s(?:and|an|n|\+|&|[a-z]{2,}ing|w/|with)\s(?:(?:her|his|their|an?)\s)?")
 #: "a team shot", "22 staff portraits": the number belongs to the pictures.
 _OF_PICTURES = re.compile(r"\s?(?:portraits?|headshots?|shots?|photos?|pictures?|pics?|images?)\b")
 _COUNT_BEHIND = re.compile(
@@ -90,10 +90,17 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], *, opening: bool = Fals
             continue  # "a mum with baby (the receptionist's daughter)"
         if drafts and words in ("woman", "man", "girl", "boy") and text[: hit.start].endswith("the "):
             continue  # "a couple in bed, the woman reading"
+        if _is_surname(sentence, hits, hit):
+            continue
+        if last_end >= 0 and (_WHO_IS_A.search(text[: hit.start]) or _does_it_too(text, hit, last_end)):
+            continue
         count, start, end = _count(sentence, counts, hit)
         if count is None and label and hit.end <= label.end() and (len(phrases) > 1 or found):
             continue  # "riders - Tom 14, Isla 16"
         age = next((a for a in left if a.of is hit), None) or _age_of(sentence, left, phrases, hit, count)
+        if age and people_cues.is_asked(text, hit.end):
+            left.remove(age)
+            continue
         own = age is not None and bool(hit.entry.data.get("minor"))  # "family of 4, kids 5 & 9"
         if age and age.of is hit and hit.end < end <= age.end and start == hit.start:
             count, end = None, hit.end  # "her kids 4 and 6": ages, no number of them
@@ -186,9 +193,28 @@ _IS_THE = re.compile(
     r"(?:\s(?:[a-z ]{3,14} )?(?:is|are|=|would be)|:)\s(?:the |her |his |their |our |a |an |retired |own |[a-z]+'s )*"
 )
 _UP_TO = re.compile(r"\bages? \d{1,2}\s?-\s?\d{1,2} (?:up )?to (?:age )?\d")
+#: "a girl of nine, who is his niece".
+_WHO_IS_A = re.compile(r"\bwho(?:'s| is| are) (?:also )?(?:his|her|their|our|my|the)\s\Z")
 _EXPLAINED = re.compile(r"\((?:the )?(?:[a-z]+'s|her|his|their)\s\Z")
 _TIMES = re.compile(r"\s?x\s?(?P<n>\d{1,2})\b")
 _COUNTED = re.compile(r"(?:\d|\b(?:two|three|four|five|six|seven|eight|nine|ten))\s(?:[a-z]+\s)?\Z")
+
+
+def _is_surname(sentence: Sentence, hits: dict[str, list[Hit]], hit: Hit) -> bool:
+    """Return whether a trade in capitals behind a first name is a name: "Anna Cook"."""
+    if not sentence.raw[hit.start].isupper() or sentence.raw.isupper():
+        return False
+    return any(name.end + 1 == hit.start for name in hits.get("firstname", ()))
+
+
+def _does_it_too(text: str, hit: Hit, last_end: int) -> bool:
+    """Return whether a relative is the one just named by what he does: "one rider, her mate Tess rides"."""
+    if hit.code not in ("relative", "kin") or not re.fullmatch(
+        r",\s(?:her|his|their|my)\s", text[last_end : hit.start]
+    ):
+        return False
+    role = re.search(r"\b([a-z]{3,}?)(?:er|or|ist)s?\s?\Z", text[:last_end])
+    return role is not None and bool(re.match(rf"\s(?:[a-z]+\s)?{role[1]}e?s\b", text[hit.end :]))
 
 
 def _is_no_one(text: str, hits: dict[str, list[Hit]], hit: Hit) -> bool:
@@ -196,6 +222,8 @@ def _is_no_one(text: str, hits: dict[str, list[Hit]], hit: Hit) -> bool:
     words = text[hit.start : hit.end]
     if words == "models" and _MODELS.search(text[: hit.start]):
         return True
+    if words == "diner" and not re.match(r"\s(?:with\b|at\b|in\b|[a-z]{2,}ing\b)", text[hit.end :]):
+        return True  # a place
     if words in ("hands", "hand") and not people_cues.are_hands_seen(text, hit.start, hit.end):
         return True
     return words.endswith("s") and bool(re.match(r"'\s(?!hands|portrait|face)", text[hit.end :]))

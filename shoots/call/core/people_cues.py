@@ -6,6 +6,7 @@ import itertools
 import re
 
 from shoots.call.core.lexicons import Hit
+from shoots.call.core.numbers import NUMBER_WORD
 from shoots.call.core.spans import Sentence
 
 _SUBJECT = re.compile(
@@ -134,6 +135,8 @@ def is_subject(
         return True
     if _is_out(sentence, hits, hit, count):
         return False
+    if opening and hit.code == "maker" and count is None and _WHO_CALLS.match(text):
+        return False  # "who: tile maker, Stoke"
     if sentence.topic == "people" or _in_a_row(text, hits, hit):
         return True
     clause = sentence.clause(hit.start, hit.end)
@@ -209,6 +212,37 @@ def _is_out(sentence: Sentence, hits: dict[str, list[Hit]], hit: Hit, count: int
 _SPEAKS = re.compile(r"[^,.;]{0,28}\b(?:said|says|thought|thinks|reckons|asked|told|suggested)\b")
 #: "kids 15:30-17:30".
 _HOURS = re.compile(r"\s(?:from |at |till |until )?\d{1,2}(?::\d{2}|[ap]m\b|-\d{1,2}[ap]m\b)")
+
+
+_ASIDE_AGE = re.compile(rf",\s(?:who(?:'s| is)\s)?(?:\d\d|{NUMBER_WORD}),(?=\s)")
+
+
+def is_asked(text: str, end: int) -> bool:
+    """Return whether words behind somebody and an age say that they decide or pay: "his mother, who is 81, signs".
+
+    Parameters
+    ----------
+    text : str
+        A cleaned sentence.
+    end : int
+        Where the word for the person ends.
+
+    Returns
+    -------
+    bool
+        False where they do anything else.
+
+    References
+    ----------
+    Own rule, see tests.
+
+    Examples
+    --------
+    >>> is_asked("his mother, who is 81, signs off", 10), is_asked("his mother, who is 81, pours tea", 10)
+    (True, False)
+    """
+    aside = _ASIDE_AGE.match(text, end)
+    return aside is not None and bool(_NOT_THEM.match(text, aside.end()))
 
 
 def _behind_name(sentence: Sentence, end: int) -> int:
@@ -365,6 +399,7 @@ def _is_generic_subject(
     return count is not None and not made_by and many
 
 
+_WHO_CALLS = re.compile(r"\s*who\s?(?::|=|-)")
 #: "her cousin paddles", "her friend Jo, who is sixty-odd, wears them too".
 _DOES = re.compile(
     r"\s(?:will|would|can|could) be (?!paying|approving|signing|attending|supervising|sending|booking|there\b|in touch|"
@@ -387,7 +422,7 @@ LABEL = re.compile(
     r"headshots|"
     r"faces|real [a-z]+|guests|in (?:frame|shot|the pics|pics)|on camera)(?:\sin (?:pic|pics|shot|it|the pics|frame|"
     r"costume))?"
-    r"\s?(?::(?!\d)|\s-\s|=)\s?(?=[a-z0-9])"
+    r"\s?(?::(?!\d)|\s-\s|=|(?<=\s)/\s)\s?(?=[a-z0-9])"
 )
 #: "a pair of lovers" is two people, "a couple squares" is not.
 _PAIR = re.compile(

@@ -59,10 +59,12 @@ def settled(drafts: Sequence[Draft], text: str) -> list[Draft]:
     exact = {
         (d.value.count, d.line_no) for d in kept if isinstance(d.value, PersonValue) and d.value.role not in _VAGUE
     }
+    many = sum(value.count or 0 for d in kept if isinstance(value := d.value, PersonValue) and not value.crew)
     return [
-        d
+        _one_alone(d, text)
         for d in kept
-        if not (
+        if not (many > 1 and isinstance(d.value, PersonValue) and _is_all_of_them(d.value))
+        and not (
             isinstance(d.value, PersonValue)
             and d.value.role in _VAGUE
             and d.value.age is None
@@ -70,6 +72,36 @@ def settled(drafts: Sequence[Draft], text: str) -> list[Draft]:
             and any(many == d.value.count and line != d.line_no for many, line in exact)
         )
     ]
+
+
+#: One word for several people, or for nobody in particular.
+_COLLECTIVE = re.compile(
+    r".*\b(?:people|staff|crew|team|cast|talent|children|men|women|couple|family|families|group|class|band|choir|squad|"
+    r"gang|party|crowd|audience|orchestra|public|pair|duo|trio|quartet|folk|hands|anyone|somebody|someone|"
+    r"personnel|police|youth|workforce|troupe|ensemble|committee|board|management)"
+)
+_OF_EACH = re.compile(r"\b(?:each|every|any|per|no|which|many|most|for an?) (?:[a-z]+ )?\Z")
+
+
+def _one_alone(draft: Draft, text: str) -> Draft:
+    """Let somebody said in the singular be one: "brewer at work", "our conservator"."""
+    value = draft.value
+    if not isinstance(value, PersonValue) or value.count is not None or not value.role or len(value.ages) > 1:
+        return draft
+    last = value.role.split()[-1]
+    several = (
+        (stem(last) != last and not value.role[0].isupper())
+        or " and " in value.role
+        or _COLLECTIVE.fullmatch(value.role)
+    )
+    if several or _OF_EACH.search(text[max(0, draft.span.start - 30) : draft.span.start]):
+        return draft
+    return replace(draft, value=replace(value, count=1))
+
+
+def _is_all_of_them(value: PersonValue) -> bool:
+    """Return whether a word without a number only means those who were counted: "31 employees, the team together"."""
+    return value.role in ("team", "staff", "whole team") and value.count is None and value.age is None
 
 
 def without_doubles(drafts: Sequence[Draft]) -> list[Draft]:

@@ -55,15 +55,18 @@ _PICTURE_OF = re.compile(
     + _ARTICLE
     + r"(?:[\w'-]+\s+){0,2}(?:and (?:the |a |\w+ )?)?(?:[\w'-]+\s+){0,1}\Z"
 )
+_COUNCIL = re.compile(r"council(?! (?:park|beach|garden|yard|depot|pool|allotment|offices?|chamber)s?\b)")
 _SPOTS = re.compile(r"\b(?:spots?|locations?|places?|venues?|rooms|sites|setups)\s*(?::|-\s|=)[^.;]*\Z")
 _BESIDE = re.compile(
     r"^[^,;]*(?<!and )\b(?:behind|near|next to|opposite|outside|off|close to|above|below|by|from|on|in|of|under|"
     r"beneath|"
     r"round the corner from)\s+(?:(?:the|a|an|her|his|their|our|my)\s+)?(?:\w+\s)?\Z"
 )
+#: "kitchen, wet room, porch - all in one location house".
+_ALL_IN = re.compile(r"\s?[-,(]?\s?(?:all|both) (?:in|at|on) (?:one |the same |an? |the |her |his |their )?")
 _LIST = re.compile(
-    r"(?:\s(?:in|near|at|above)\s[a-z]+)?\s*(?:,|and|&|\+|/|or|plus|then|,\s?and)\s*(?:(?:on|in|at|from|"
-    r"by)\s)?(?:(?:a|an|the|our|their|his|her|"
+    r"(?:\s(?:in|near|at|above)\s[a-z]+)?\s*(?:,|and|an(?= the\b)|n\b|&|\+|/|or|plus|then|,\s?and)\s*(?:(?:on|in|at|"
+    r"from|by)\s)?(?:(?:a|an|the|our|their|his|her|"
     r"my|some|then|one|two|three|"
     r"private|public|old|big|small)\s){0,3}(?:[a-z]+\s)?"
 )
@@ -89,6 +92,8 @@ _PICTURES_BEHIND = re.compile(
 )
 #: "A courtyard we can use", "an old chapel, rented", "the pier for the rest".
 _TO_USE = re.compile(
+    r",?\s(?:after|once|when|before) (?:they|it|we|she|he) (?:close|shut|open)\w*\b|,?\safter closing\b|"
+    r"\s(?:is|are) on (?:the )?\d{1,2}(?:st|nd|rd|th)\b|"
     r",?\s(?:(?:that |which )?we can use|to use|can be used|(?:is |are )?(?:available|rented|hired|booked|taken|free)|"
     r"for hire|to hire|"
     r"for (?:the |some )?(?:rest|packshots|heroes|lifestyle|portraits|details|others|stills))\b"
@@ -96,6 +101,18 @@ _TO_USE = re.compile(
 #: "never the cat on a kitchen bench".
 _NONE_OF_IT = re.compile(r"\s*(?:no|never|not|nothing|don'?t)\s(?!only\b|just\b|\d)(?![^.;]*\bbut\b)")
 _OF_CHILDREN = re.compile(r"\b(?:school|licen[cs]es?|chaperones?|kids|child|children|baby)\b")
+#: "Barnaby, who runs the office".
+_IN_CHARGE = re.compile(r"\b(?:runs|manages|heads|owns|in charge of|looks after) (?:the|her|his|their|our) \Z")
+#: "gallery before Good Friday" is what is delivered.
+_PROOFS = re.compile(
+    r"\s(?:before|by|within|due|link|ready|live|up by|to (?:her|him|them))\b(?! (?:the|opening|they|it)\b)"
+)
+_STILL_UP = re.compile(r"\s(?:is |'s |will be )?(?:still |already )*(?:up|standing|in place|there)\b")
+_HER_OWN = re.compile(r"\b(?:her|his|their|there|our) own (?:[a-z]+ )?\Z")
+#: "10 finals: 3 single, 6 brewhouse".
+_SO_MANY = re.compile(r"(?:^|[,:;+(]|\band|\bplus)\s*(?:\d{1,2}|one|two|three|four|five|six)\s\Z")
+_ITEM_ENDS = re.compile(r"\s*(?:$|[,;+).])")
+_PICTURES = re.compile(r"\b(?:finals?|pics?|pictures?|images|photos|shots|stills)\b")
 _WANTS = re.compile(
     r"\s(?:wants?|needs?|rang|called|asks?|asked|sells?|makes?|launch\w*|would like|is (?:after|looking))\b"
 )
@@ -157,7 +174,10 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], *, first_line: bool) ->
     possible = [
         hit
         for hit in hits.get("place", ())
-        if sentence.is_free(hit.start, hit.end) and not _NO.search(text[: hit.start]) and not _covered(hits, hit)
+        if sentence.is_free(hit.start, hit.end)
+        and not _NO.search(text[: hit.start])
+        and not _covered(hits, hit)
+        and not (text.startswith("scaffold", hit.start) and _STILL_UP.match(text, hit.end))
     ]
     sure = [
         hit
@@ -171,7 +191,7 @@ def read(sentence: Sentence, hits: dict[str, list[Hit]], *, first_line: bool) ->
     if sentence.topic in ("approver", "payer"):
         found = [hit for hit in found if hit.code not in ("clients", "shop", "eatery", "works")]
     drafts: list[Draft] = []
-    named = [hit for hit in found if hit.code != "private_land" and not text.startswith("council", hit.start)]
+    named = [hit for hit in found if hit.code != "private_land" and not _COUNCIL.match(text, hit.start)]
     for hit in named or found:
         draft = _draft(sentence, hit)
         if not drafts or draft.span.start >= drafts[-1].span.end:
@@ -201,7 +221,8 @@ def _vouched(sentence: Sentence, possible: list[Hit], sure: list[Hit]) -> list[H
             continue
         for other in kept:
             first, second = (hit, other) if hit.start < other.start else (other, hit)
-            if _LIST.fullmatch(sentence.text[first.end : second.start]):
+            gap = sentence.text[first.end : second.start]
+            if _LIST.fullmatch(gap) or _ALL_IN.fullmatch(gap):
                 kept.append(hit)
                 break
     kept.sort(key=lambda hit: hit.start)
@@ -211,6 +232,7 @@ def _vouched(sentence: Sentence, possible: list[Hit], sure: list[Hit]) -> list[H
         for number, hit in enumerate(kept)
         if not (
             number
+            and not _ALL_IN.fullmatch(sentence.text[kept[number - 1].end : hit.start])
             and hit.start - kept[number - 1].end < 24
             and _BESIDE.search(sentence.text[kept[number - 1].end : hit.start])
         )
@@ -279,6 +301,14 @@ def _is_place(sentence: Sentence, hit: Hit, *, opening: bool) -> bool:
         return True
     if data.get("business") and _WANTS.match(text, hit.end):
         return False
+    if _IN_CHARGE.search(before) or (words == "gallery" and _PROOFS.match(text, hit.end)):
+        return False
+    if opening and _is_region(sentence, hit):
+        return False
+    if _HER_OWN.search(before) and not data.get("business"):
+        return True
+    if _SO_MANY.search(before) and _ITEM_ENDS.match(text, hit.end) and _PICTURES.search(before):
+        return True
     if _TO_USE.match(text, hit.end) or (not opening and _SCENE_BEHIND.match(text, hit.end)):
         return True
     if re.search(r"\bshoot (?:it |them )?there\b", text[hit.end :]):
@@ -319,7 +349,7 @@ def _is_place(sentence: Sentence, hit: Hit, *, opening: bool) -> bool:
     if _CUE.search(before) or _PICTURE_OF.search(before) or _SPOTS.search(before):
         return True
     bare = re.fullmatch(
-        r"\s*(?:(?:her|his|their|our|my|a|an|the|own|old|small|nice|big|empty|hired|rented|private|real|[a-z]+'s)\s)*",
+        r"\s*(?:(?:her|his|their|our|my|a|an|the|own|old|small|nice|big|empty|hired|rented|private|real|very|dark|bright|wild|wide|bare|[a-z]+'s)\s)*",
         text[clause.start : hit.start],
     )
     fragment = text[clause.start : clause.end].split()
@@ -350,6 +380,14 @@ def _is_place(sentence: Sentence, hit: Hit, *, opening: bool) -> bool:
     short = len(text[clause.start : clause.end].split()) <= 4
     leads = len(text[clause.start : hit.start].split()) <= 2
     return short or leads
+
+
+def _is_region(sentence: Sentence, hit: Hit) -> bool:
+    """Return whether a place in capitals is where the client lives: "the winery in the Clare Valley"."""
+    raw = sentence.raw
+    if raw.isupper() or not raw[hit.start].isupper() or re.search(r"\b(?:shoot|shot|location)", sentence.text):
+        return False
+    return bool(re.search(r"\b[a-z]+ (?:in|of|from) (?:the )?(?:[A-Z][a-z]+ )+\Z", raw[: hit.start]))
 
 
 def _with_name(sentence: Sentence, hit: Hit) -> tuple[int, int]:

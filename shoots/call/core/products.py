@@ -31,6 +31,8 @@ _NEGATIVE = re.compile(
 )
 #: "two kayaks, one in teal, and a dry bag".
 _AND_A = re.compile(r"(?:,|\band|\bplus|\+)\s(?:and\s)?(?:an?|one)\s\Z")
+#: "3 saddles. plus a bridle".
+_PLUS_A = re.compile(r"^\s*(?:plus|also|\+)\s(?:an?|one|some)\s\Z")
 _WITH_IT = re.compile(r"\b(?:with|w)\s(?:(?!an?\b|new\b|the\b|matching\b)[a-z]+\s){0,2}\Z")
 _ALONE_BEHIND = re.compile(r"\s*(?:$|[,;:/+&(-]|and\b|x\s?\d|\d)")
 _SHOWN_ON = re.compile(
@@ -293,6 +295,7 @@ def _thing(
         (named and not definite)
         or opens
         or (leads and not needs_sign)
+        or bool(_PLUS_A.search(text[:start]))
         or (quantity or 0) > 1
         or bool(SIZE.match(tail.lstrip(" (,-:")))
         or bool(product_traits.SIZE_BEFORE.search(text[:start]))

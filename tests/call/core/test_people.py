@@ -19,9 +19,9 @@ def people(text: str) -> list[tuple[str | None, int | None, int | None]]:
         ("models x 3", [("models", 3, None)]),
         ("a hand model", [("hand model", 1, None)]),
         ("two runners, one is her nephew, he's 16", [("runners", 2, None), ("nephew", 1, 16)]),
-        ("her daughter Mia, 8", [("daughter", None, 8)]),
-        ("portrait of the founder", [("founder", None, None)]),
-        ("Model: female, 30s", [("model", None, None)]),
+        ("her daughter Mia, 8", [("daughter", 1, 8)]),
+        ("portrait of the founder", [("founder", 1, None)]),
+        ("Model: female, 30s", [("model", 1, None)]),
     ],
 )
 def test_people(text: str, found: list[tuple[str | None, int | None, int | None]]) -> None:
@@ -95,7 +95,7 @@ def test_the_same_role_is_named_once() -> None:
         ("We see the baker from behind.", [("baker", None, None)]),
         ("the weaver at her loom", [("weaver", None, None)]),
         ("one picture with both brothers", [("brothers", None, None)]),
-        ("His daughter, who is eight, will hold the lamb.", [("daughter", None, 8)]),
+        ("His daughter, who is eight, will hold the lamb.", [("daughter", 1, 8)]),
         ("3 models (2f 1m), 25-35", [("models", 3, 25)]),
         ("a bartender shaking", [("bartender", None, None)]),
         ("two builders on the scaffold", [("builders", 2, None)]),
@@ -114,7 +114,7 @@ def test_the_same_role_is_named_once() -> None:
         ("the postwoman delivering a parcel", [("postwoman", None, None)]),
         ("dancer mid-jump", [("dancer", None, None)]),
         ("teenagers skating, 14 to 17", [("teenagers", None, 14)]),
-        ("with the founder in one of them", [("founder", None, None)]),
+        ("with the founder in one of them", [("founder", 1, None)]),
         ("twins aged 4", [("twins", None, 4)]),
         ("grandad teaching his grandson", [("grandad", None, None), ("grandson", None, None)]),
         ("a class of 20 kids", [("kids", 20, None)]),
@@ -147,11 +147,11 @@ def test_who_is_only_spoken_of(line: str) -> None:
 @pytest.mark.parametrize(
     ("text", "found"),
     [
-        ("Poppy 9 on the grey pony, Beth 15 leading", [("Poppy", None, 9), ("Beth", None, 15)]),
+        ("Poppy 9 on the grey pony, Beth 15 leading", [("Poppy", 1, 9), ("Beth", 1, 15)]),
         ("bay 9 on the left, level 15 above", []),
         ("two girls 19 + 23, one bloke 30", [("girls", 2, 19), ("bloke", 1, 30)]),
         ("two fallers, 35 and 52", [("fallers", 2, 35)]),
-        ("her sat girl whos 17", [("girl", None, 17)]),
+        ("her sat girl whos 17", [("girl", 1, 17)]),
         ("a mum with a baby (the receptionist's daughter)", [("mum", 1, None), ("baby", 1, None)]),
         ("no faces of the two lads at the back", []),
         ("kids waterproofs in green", []),
@@ -159,3 +159,28 @@ def test_who_is_only_spoken_of(line: str) -> None:
 )
 def test_who_is_in_them_and_how_old(text: str, found: list[tuple[str | None, int | None, int | None]]) -> None:
     assert people("a first line about nobody\n" + text) == found
+
+
+@pytest.mark.parametrize(
+    ("text", "found"),
+    [
+        ("a girl of nine, who is her cousin, on the swing", [("girl", 1, 9)]),
+        ("one skater, her pal Una skates, no helmet logos", [("skater", 1, None)]),
+        ("a boy 15 hes local", [("boy", 1, 15)]),
+        ("three dancers, one of whom is fourteen", [("dancers", 3, None), (None, None, 14)]),
+        ("ploughman 61 and his wife sat on the wall", [("ploughman", 1, 61), ("wife", 1, None)]),
+        ("his aunt, who is seventy, signs everything off", []),
+        ("her uncle, 66, pays", []),
+        ("Ida Potter wants it dark", []),
+        ("in a diner", []),
+        ("talent / man approx 60, woman approx 35", [("man", 1, 60), ("woman", 1, 35)]),
+    ],
+)
+def test_who_it_is_and_who_only_belongs_to_them(
+    text: str, found: list[tuple[str | None, int | None, int | None]]
+) -> None:
+    assert people("a first line\n" + text) == found
+
+
+def test_who_makes_it_is_not_in_it_because_the_notes_begin_with_who() -> None:
+    assert people("who: rug maker, Alby\nwhat: rugs") == []

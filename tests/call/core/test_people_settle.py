@@ -14,8 +14,8 @@ def people(text: str) -> list[tuple[str | None, int | None, int | None]]:
 @pytest.mark.parametrize(
     ("text", "found"),
     [
-        ("a first line\nher grandson will wear them; he is fifteen", [("grandson", None, 15)]),
-        ("a first line\nher sister models. she's 31", [("sister", None, 31)]),
+        ("a first line\nher grandson will wear them; he is fifteen", [("grandson", 1, 15)]),
+        ("a first line\nher sister models. she's 31", [("sister", 1, 31)]),
         ("a first line\ntwo riders. he is fifteen", [("riders", 2, None), (None, None, 15)]),
     ],
 )
@@ -34,3 +34,21 @@ def test_people_named_once_more_in_general_are_the_same() -> None:
 
 def test_who_is_counted_before_a_colon_is_told_behind_it() -> None:
     assert people("a first line\n2 hikers: her roommate (26) + a guy from the shop (41)") == [("hikers", 2, 26)]
+
+
+@pytest.mark.parametrize(
+    ("text", "found"),
+    [
+        ("cooper at work in the yard", [("cooper", 1, None)]),
+        ("coopers at work in the yard", [("coopers", None, None)]),
+        ("a family on the beach", [("family", 1, None)]),
+        ("talent: family, casual", [("family", None, None)]),
+        ("portrait of each lecturer", [("lecturer", None, None)]),
+    ],
+)
+def test_somebody_in_the_singular_is_one(text: str, found: list[tuple[str | None, int | None, int | None]]) -> None:
+    assert people("a first line\n" + text) == found
+
+
+def test_a_team_of_counted_people_is_no_one_more() -> None:
+    assert people("a first line\n9 clerks, a headshot each\nand one of the team together") == [("clerks", 9, None)]

@@ -162,3 +162,39 @@ def test_places_of_all_kinds(text: str, found: list[str]) -> None:
 def test_whose_leave_is_needed(text: str, permissions: set[str]) -> None:
     codes = {entry["code"] for entry in data("a first line\n" + text)["permissions"]}
     assert codes - {"guardian", "council licence"} == permissions
+
+
+@pytest.mark.parametrize(
+    ("text", "found"),
+    [
+        ("a first line\nthere own paddock n the sand school", ["paddock", "sand school"]),
+        ("a first line\nin the lounge an the garden", ["lounge", "garden"]),
+        ("a first line\n9 finals: 4 single, 5 brewhouse", ["brewhouse"]),
+        ("a first line\nporch, snug - all in one location house", ["porch", "snug", "location house"]),
+        ("a first line\ncouncil park + a cafe terrace", ["council park", "cafe terrace"]),
+        ("a first line\ncouncil land", ["council land"]),
+        ("a first line\na diner, after they close", ["diner"]),
+        ("a first line\nthe lawn is on the 24th of March", ["lawn"]),
+        ("a first line\ngallery before easter", []),
+        ("a first line\nPetra, who runs the office, pays", []),
+        ("a first line\nchapel, scaffold still up", ["chapel"]),
+        ("a first line\non the scaffold", ["scaffold"]),
+        ("Long call with the winery in the Orra Valley", []),
+    ],
+)
+def test_where_it_is_and_where_only_something_is(text: str, found: list[str]) -> None:
+    assert [place["location"] for place in data(text)["locations"]] == found
+
+
+@pytest.mark.parametrize(
+    ("text", "hazards"),
+    [
+        ("black slate + ice", set()),
+        ("skaters on the ice", {"weather"}),
+        ("the path is icy", {"weather"}),
+        ("two black horses in the yard", {"animals"}),
+        ("scaffold still up", {"height"}),
+    ],
+)
+def test_ice_in_a_glass_is_no_weather(text: str, hazards: set[str]) -> None:
+    assert {entry["code"] for entry in data("a first line\n" + text)["hazards"]} == hazards

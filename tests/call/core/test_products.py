@@ -124,3 +124,18 @@ def test_what_only_stands_around_is_no_product(line: str) -> None:
 )
 def test_what_is_sold_among_what_is_only_there(text: str, names: list[str]) -> None:
     assert [product["product"] for product in data(text)["products"]] == names
+
+
+@pytest.mark.parametrize(
+    ("text", "names"),
+    [
+        ("3 saddles - jump, dressage. plus a bridle", ["saddles", "bridle"]),
+        (
+            "cellar near Alby\nthey are bottling a malbec, a gamay and a sparkling white",
+            ["malbec", "gamay", "sparkling white"],
+        ),
+        ("fire shop\nextinguishers 3 sizes, smoke alarm", ["extinguishers", "smoke alarm"]),
+    ],
+)
+def test_goods_in_a_plain_list(text: str, names: list[str]) -> None:
+    assert products(text) == names
