@@ -45,6 +45,9 @@ _YEARS = re.compile(
     rf"(?<![\w.£$€-])(?P<n>{_N}(?:\s?(?:-|to|and|&)\s?{_N})?)[ -]?(?:yo\b|y/o\b|y\.o\b\.?|yrs?[ -]olds?\b|"
     rf"years?[ -]olds?\b|years? of age\b)"
 )
+#: Without these the longer patterns find nothing; looking for them first takes a tenth of the time.
+_YEAR_WORDS = re.compile(r"y(?:o|/o|\.o|r|ear)")
+_SAYS = re.compile(r"s\s|'re\s|\sare\s|\swill be\s|\sturned\s")
 _FIGURE = re.compile(r"\d")
 _HINT = re.compile(r"\bold|'s\s|'re\s|\b(?:is|are|turns|turned|aged?|ages|be)\s")
 _OLD_SUBJECT = re.compile(
@@ -205,7 +208,7 @@ def read(sentence: Sentence, people: Sequence[Hit], names: Sequence[Hit] = ()) -
         if bracket:
             ages = _numbers(bracket["n"])
             _put(sentence, found, Age(hit.start, bracket.start("n"), bracket.end(), ages, of=hit))
-    for match in _YEARS.finditer(text):
+    for match in _YEARS.finditer(text) if _YEAR_WORDS.search(text) else ():
         before = text[: match.start()]
         if (
             not _OLD_THING.match(text, match.end())
@@ -213,13 +216,13 @@ def read(sentence: Sentence, people: Sequence[Hit], names: Sequence[Hit] = ()) -
             and not re.search(r"\b(?:over|above|since|for)\s*\Z", before)
         ):
             _put(sentence, found, Age(match.start(), match.start("n"), match.end(), _numbers(match["n"])))
-    for match in _PRONOUN.finditer(text):
+    for match in _PRONOUN.finditer(text) if _SAYS.search(text) else ():
         if match["who"] in _NO_NAME or not _stands_for_somebody(sentence, match):
             continue
         ages = _numbers(match["n"])
         if ages and ages[0] > 1:
             _put(sentence, found, Age(match.start(), match.start("n"), match.end(), ages, alone=match["who"]))
-    for match in _EXTREME.finditer(text):
+    for match in _EXTREME.finditer(text) if "est" in text else ():
         alone = match["who"]
         _put(sentence, found, Age(match.start(), match.start("n"), match.end("n"), _numbers(match["n"]), alone=alone))
     for pattern in (_ALL, _TURNED):
@@ -255,9 +258,9 @@ def read(sentence: Sentence, people: Sequence[Hit], names: Sequence[Hit] = ()) -
             and (match["n"] is None or people[-1].end <= match.start() <= people[-1].end + 14)
         ):
             _put(sentence, found, Age(match.start(key), match.start(key), match.end(key), ages, loose=True))
-    for match in _AGED.finditer(text):
+    for match in _AGED.finditer(text) if "age" in text else ():
         _put(sentence, found, Age(match.start(), match.start("n"), match.end(), _numbers(match["n"])))
-    for match in _NAMED.finditer(text):
+    for match in _NAMED.finditer(text) if figures else ():
         raw = sentence.raw[match.start() : match.end("who")]
         opens = not text[: match.start()].strip(" -*") and raw.endswith("s") and not people
         if opens and sentence.topic != "people":
@@ -275,7 +278,7 @@ def read(sentence: Sentence, people: Sequence[Hit], names: Sequence[Hit] = ()) -
                     match.start(), match.start("n"), match.end("n"), (int(match["n"]),), alone=match["who"].lower()
                 )
                 _put(sentence, found, age)
-    for match in _UNDER.finditer(text):
+    for match in _UNDER.finditer(text) if "under" in text else ():
         if not re.search(r"\b(?:no|not|nobody|without|nothing)\s*\Z", text[: match.start()]):
             _put(sentence, found, Age(match.start(), match.start("n"), match.end(), (), under=True))
     return sorted(found, key=lambda age: age.start)

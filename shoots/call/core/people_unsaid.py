@@ -38,7 +38,7 @@ def portrayed(sentence: Sentence, drafts: Sequence[Draft]) -> list[Draft]:
     ['Jonas']
     """
     found = []
-    for match in _PORTRAIT_OF.finditer(sentence.raw):
+    for match in _PORTRAIT_OF.finditer(sentence.raw) if " of " in sentence.text else ():
         span = sentence.span(match.start("who"), match.end("who"))
         if sentence.raw.isupper() or any(d.span.start < span.end and span.start < d.span.end for d in drafts):
             continue
@@ -103,7 +103,7 @@ def at_work(sentence: Sentence, hits: dict[str, list[Hit]], drafts: Sequence[Dra
     ['Elin']
     """
     found: list[Draft] = []
-    if sentence.raw.isupper():
+    if "ing" not in sentence.text or sentence.raw.isupper():
         return found
     for match in _NAMED_AT_WORK.finditer(sentence.raw):
         start, end = match.span("who")
@@ -185,6 +185,8 @@ def shown(sentence: Sentence, hits: dict[str, list[Hit]], drafts: Sequence[Draft
     [('fighters', 10)]
     """
     found: list[Draft] = []
+    if not any(word in sentence.text for word in ("headshot", "portrait", " be")):
+        return found
     for match in _SHOWN.finditer(sentence.text):
         key = "who" if match["who"] else "may"
         start, end = match.span(key)
