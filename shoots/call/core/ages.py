@@ -74,8 +74,10 @@ _BEHIND = re.compile(
 )
 #: "grandmother of the founder, 78": the age is the grandmother's.
 _OF_WHOM = re.compile(r"\s(?:of|to) (?:the |our |my )?[a-z]+(?=,|\s?\()")
-#: "teenagers skating, 14 to 17", "models (2f 1m), 25-35".
-_BETWEEN = re.compile(r"\s[a-z]{2,}ing(?=,)|\s?\((?:\s?\d?\s?[fm]\s?[,/+]?)+\)(?=,)")
+#: "weaver at the loom, 71", "teenagers skating, 14 to 17", "models (2f 1m), 25-35".
+_BETWEEN = re.compile(
+    r",?\s(?:at|in|on|by)\s(?:the|her|his|an?)\s[a-z]+(?=,\s\d\d\b)|\s[a-z]{2,}ing(?=,)|\s?\((?:\s?\d?\s?[fm]\s?[,/+]?)+\)(?=,)"
+)
 _IN_BRACKETS = re.compile(
     rf"(?:\s[a-z]+){{0,4}}\s?\((?:[^()\d]{{0,30}},\s?)?(?:aged? |age |both )?"
     rf"(?P<n>{_N}{_MORE}(?=\))|{_N}\s?(?:and|&|to|-|\+)\s?{_N}(?=,\s?[a-z]))"

@@ -387,7 +387,7 @@ def _is_generic_subject(
     if (generic or hit.code == "team") and last_end >= 0 and _NEXT_IN_LIST.fullmatch(text[last_end : hit.start]):
         return True
     if (
-        generic
+        (generic or (hit.code == "team" and not text[hit.start : hit.end].endswith(("team", "staff"))))
         and last_end >= 0
         and re.search(r"\band (?:the|an?|his|her|their) (?:[a-z]+ ){0,2}\Z", text[: hit.start])
     ):

@@ -139,6 +139,12 @@ _COUNTED_AGED = re.compile(
     r"\b(?P<n>two|three|four|zwei|drei|\d)\s(?P<who>[a-z]{4,}),\s(?P<ages>[1-8]\d(?:\s(?:and|&|\+|"
     r"und)\s[1-8]\d)+)\b(?!\s?[a-z%])"
 )
+#: "our stitcher at her bench", "a wefter at work": only somebody is at work or has a bench of her own.
+_WORKS = re.compile(
+    r"(?:^\s*|[,+&;(]\s?|\b(?:an?|the|our|her|his|their|one|and)\s)(?P<who>[a-z]{3,}(?:er|or|ist|wright|smith|woman|man))\s"
+    r"(?:at work\b|in shot\b|on camera\b|at (?:her|his) (?:bench|wheel|loom|desk|table|stove|easel|machine|lathe|forge|"
+    r"stall|till|counter|block|anvil|press|kiln|oven|tank|vat)\b)"
+)
 _NOBODY = frozenset(
     [
         "papers",
@@ -152,9 +158,68 @@ _NOBODY = frozenset(
         "things",
         "props",
         "wearers",
+        "layer",
+        "letter",
+        "number",
+        "corner",
+        "other",
+        "flower",
+        "paper",
+        "container",
+        "rather",
+        "under",
+        "over",
+        "never",
+        "after",
+        "order",
+        "water",
+        "weather",
+        "winter",
+        "summer",
+        "october",
+        "november",
+        "december",
+        "september",
+        "computer",
+        "printer",
+        "mirror",
+        "motor",
+        "door",
+        "floor",
+        "colour",
+        "color",
+        "poster",
+        "however",
+        "whether",
+        "together",
+        "either",
+        "neither",
+        "later",
+        "list",
         "users",
     ]
 )
+
+
+def _at_their_bench(sentence: Sentence, hits: dict[str, list[Hit]], drafts: Sequence[Draft]) -> list[Draft]:
+    found: list[Draft] = []
+    if sentence.index == 0 or sentence.topic in ("negatives", "approver", "payer"):
+        return found
+    hinted = any(words in sentence.text for words in (" at ", " in shot", " on camera"))
+    for match in _WORKS.finditer(sentence.text) if hinted else ():
+        start, end = match.span("who")
+        before = sentence.text[:start]
+        if (
+            match["who"] in _NOBODY
+            or _taken(sentence, hits, drafts, start, end)
+            or re.search(r"\b(?:no|not)\b", before)
+        ):
+            continue
+        reason = Reason(ReasonCode.PERSON_WORD, (("word", match["who"]),))
+        found.append(
+            Draft(DraftKind.PERSON, PersonValue(match["who"], 1), sentence.span(start, end), sentence.line_no, reason)
+        )
+    return found
 
 
 def shown(sentence: Sentence, hits: dict[str, list[Hit]], drafts: Sequence[Draft]) -> list[Draft]:
@@ -184,7 +249,7 @@ def shown(sentence: Sentence, hits: dict[str, list[Hit]], drafts: Sequence[Draft
     >>> [(d.value.role, d.value.count) for d in shown(cut("10 portraits of fighters").sentences[0], {}, ())]
     [('fighters', 10)]
     """
-    found: list[Draft] = []
+    found = _at_their_bench(sentence, hits, drafts)
     if not any(word in sentence.text for word in ("headshot", "portrait", " be")):
         return found
     for match in _SHOWN.finditer(sentence.text):

@@ -46,7 +46,7 @@ _SCENE_BEHIND = re.compile(
     r"golden|blue hour|low (?:tide|water))|\slights on\b|\sbefore (?:opening|(?:it|they|we) opens?)\b"
 )
 _PICTURE_OF = re.compile(
-    r"\b(?:\d{1,2}|one|two|three|four|five|six) of "
+    r"\b(?:\d{1,2}|one|two|three|four|five|six|ones) of "
     + _ARTICLE
     + r"\Z|\b(?:(?:pictures?|pics?|images?|shots?|photos?|interiors?|views?) of|redone|"
     r"refurbished|renovated|"
@@ -109,6 +109,10 @@ _PROOFS = re.compile(
 )
 _STILL_UP = re.compile(r"\s(?:is |'s |will be )?(?:still |already )*(?:up|standing|in place|there)\b")
 _HER_OWN = re.compile(r"\b(?:her|his|their|there|our) own (?:[a-z]+ )?\Z")
+#: "Sat 27 June 9.30-12.30 village hall".
+_FROM_TO = re.compile(
+    r"\d(?:[.:]\d\d)?\s?(?:[ap]m)?\s?(?:-|to|til|till)\s?\d{1,2}(?:[.:]\d\d)?\s?(?:[ap]m)?,?\s(?:the |a )?\Z"
+)
 #: "10 finals: 3 single, 6 brewhouse".
 _SO_MANY = re.compile(r"(?:^|[,:;+(]|\band|\bplus)\s*(?:\d{1,2}|one|two|three|four|five|six)\s\Z")
 _ITEM_ENDS = re.compile(r"\s*(?:$|[,;+).])")
@@ -306,6 +310,8 @@ def _is_place(sentence: Sentence, hit: Hit, *, opening: bool) -> bool:
     if opening and _is_region(sentence, hit):
         return False
     if _HER_OWN.search(before) and not data.get("business"):
+        return True
+    if _FROM_TO.search(before) and _ITEM_ENDS.match(text, hit.end):
         return True
     if _SO_MANY.search(before) and _ITEM_ENDS.match(text, hit.end) and _PICTURES.search(before):
         return True

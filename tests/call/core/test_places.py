@@ -173,6 +173,8 @@ def test_whose_leave_is_needed(text: str, permissions: set[str]) -> None:
         ("a first line\nporch, snug - all in one location house", ["porch", "snug", "location house"]),
         ("a first line\ncouncil park + a cafe terrace", ["council park", "cafe terrace"]),
         ("a first line\ncouncil land", ["council land"]),
+        ("a first line\nsat 27 june 9.30-12.30 village hall", ["village hall"]),
+        ("a first line\n3 general ones of the beach", ["beach"]),
         ("a first line\na diner, after they close", ["diner"]),
         ("a first line\nthe lawn is on the 24th of March", ["lawn"]),
         ("a first line\ngallery before easter", []),
@@ -190,6 +192,7 @@ def test_where_it_is_and_where_only_something_is(text: str, found: list[str]) ->
     ("text", "hazards"),
     [
         ("black slate + ice", set()),
+        ("the machinery dealer rang", set()),
         ("skaters on the ice", {"weather"}),
         ("the path is icy", {"weather"}),
         ("two black horses in the yard", {"animals"}),
