@@ -152,8 +152,9 @@ def test_every_number_of_the_page_can_be_opened(browser, shoot, studio) -> None:
     factories.make_day(shoot, place=place)
     text = browser.get(url("setup_detail", setup.pk)).content.decode()
     opened = text.count('<details class="how">')
-    # The drawings' view, sun, ambient, together, key, ambient, sky, sharpness, the light's geometry, battery, wind.
-    assert opened == 11
+    # The drawings' view, sun, ambient, together, key, ambient, sky, sharpness, the light's geometry, battery, wind,
+    # and the warning that the shutter closes on the flash.
+    assert opened == 12
     for formula in ("√(floor² + (height − face)²)", "NREL/TP-560-34302", "t = t_full · p + t_least", "Source:"):
         assert formula in text
 

@@ -39,6 +39,7 @@ def shifted(scene: Scene, atoms: list[Atom]) -> list[Atom]:
 
     Examples
     --------
+    >>> from datetime import date
     >>> shifted(Scene(None, {}, date(2026, 5, 14), "GB"), [])
     []
     """
@@ -93,6 +94,7 @@ def settled_in_week(scene: Scene, atoms: list[Atom]) -> list[Atom]:
 
     Examples
     --------
+    >>> from datetime import date
     >>> settled_in_week(Scene(None, {}, date(2026, 5, 14), "GB"), [])
     []
     """
@@ -140,6 +142,7 @@ def widened_to_week(scene: Scene, atoms: list[Atom]) -> list[Atom]:
 
     Examples
     --------
+    >>> from datetime import date
     >>> widened_to_week(Scene(None, {}, date(2026, 5, 14), "GB"), [])
     []
     """

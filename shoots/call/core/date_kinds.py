@@ -287,7 +287,7 @@ def cues(text: str) -> tuple[Cue, ...]:
     Examples
     --------
     >>> [(cue.kind.value, cue.start) for cue in cues("files by 3 July")]
-    [('delivery', 0), ('delivery', 0)]
+    [('delivery', 0)]
     """
     return tuple(Cue(kind, m.start(), m.end()) for kind, cue in CUES for m in cue.finditer(text))
 

@@ -239,7 +239,7 @@ def ambient_at(
     >>> from datetime import UTC
     >>> noon = datetime(2027, 6, 21, 12, 0, tzinfo=UTC)
     >>> round(ambient_at(noon, 51.5074, -0.1278, 8.0, view_bearing_deg=0.0).ev100, 1)
-    12.2
+    12.1
     """
     return ambient_from_sky(
         sun_position(at, latitude_deg, longitude_deg),

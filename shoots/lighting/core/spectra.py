@@ -176,7 +176,7 @@ def filter_effect_on_spectrum(
     --------
     >>> even = filter_effect_on_spectrum([400.0, 500.0, 600.0, 650.0, 700.0], [1.0] * 5, [1.0] * 5)
     >>> round(even.kelvin, -1), even.stops
-    (5450.0, 0.0)
+    (5460.0, 0.0)
     """
     source = _table(wavelengths_nm, powers, "powers", POWER)
     SOME_POWER.check("greatest of powers", float(np.max(source)))

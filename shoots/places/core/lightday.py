@@ -353,7 +353,7 @@ def sun_passages(
     Examples
     --------
     >>> sun_passages(date(2027, 6, 21), "Europe/London", 51.5074, -0.1278, 45.0).rising.at.isoformat()[:16]
-    '2027-06-21T09:44'
+    '2027-06-21T09:57'
     """
     ALTITUDE.check("altitude_deg", altitude_deg)
     course = Course(day, zone, latitude_deg, longitude_deg, 0.0)

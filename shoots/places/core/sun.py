@@ -363,7 +363,7 @@ def sun_on_sphere(at: datetime, delta_t_s: float | None = None) -> SunOnSphere:
     Examples
     --------
     >>> round(sun_on_sphere(datetime(2027, 6, 21, 14, 11, tzinfo=UTC)).declination_deg, 2)
-    23.43
+    23.44
     """
     unix_s = np.array([unix_seconds(at)])
     track = sun_track(unix_s, 0.0, 0.0, delta_t_s=delta_t_s)
