@@ -14,10 +14,9 @@ import math
 from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import dataclass
 from time import monotonic
+from typing import Any
 
 import numpy as np
-from scipy.optimize import Bounds, LinearConstraint, milp
-from scipy.sparse import csr_array, vstack
 
 from shoots.shotlist.core.coverage import Fit, Planned, Promise, fit
 
@@ -189,10 +188,13 @@ class _Problem:
         found, bound = best, int(np.maximum(costs, 0) @ self.low + np.minimum(costs, 0) @ self.high)
         left = self.until - self.clock()
         if left > 0.0:
-            answer = milp(
+            # The solver is loaded when it is asked: a third of a second that no other command or page has to wait.
+            from scipy import optimize
+
+            answer = optimize.milp(
                 costs,
                 integrality=np.ones(len(costs)),
-                bounds=Bounds(self.low, self.high),
+                bounds=optimize.Bounds(self.low, self.high),
                 constraints=self._constraints(),
                 options={"time_limit": left, "mip_rel_gap": 0.0},
             )
@@ -206,14 +208,16 @@ class _Problem:
             self.goals.append((costs, int(costs @ found)))
         return found, min(bound, int(costs @ found))
 
-    def _constraints(self) -> list[LinearConstraint]:
-        matrix = csr_array(self.gives)
+    def _constraints(self) -> list[Any]:
+        from scipy import optimize, sparse
+
+        matrix = sparse.csr_array(self.gives)
         if not self.goals:
-            return [LinearConstraint(matrix, self.least, np.inf)]
-        goals = csr_array(np.array([costs for costs, _value in self.goals]))
+            return [optimize.LinearConstraint(matrix, self.least, np.inf)]
+        goals = sparse.csr_array(np.array([costs for costs, _value in self.goals]))
         low = np.concatenate([self.least, np.full(len(self.goals), -np.inf)])
         high = np.concatenate([np.full(len(self.least), np.inf), [value for _costs, value in self.goals]])
-        return [LinearConstraint(vstack([matrix, goals]), low, high)]
+        return [optimize.LinearConstraint(sparse.vstack([matrix, goals]), low, high)]
 
     def _holds(self, chosen: np.ndarray) -> bool:
         """Check a set in whole numbers: nothing that the solver says is taken on trust."""
