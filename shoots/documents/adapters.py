@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import atexit
 import functools
 import hashlib
 import mimetypes
@@ -40,6 +41,14 @@ def _style_sheet(source: bytes) -> Any:
     return weasyprint.CSS(
         string=source.decode(), base_url="static://", url_fetcher=_fetcher(), font_config=_font_configuration()
     )
+
+
+@atexit.register
+def _forget() -> None:
+    """Let fonts and style sheets go while WeasyPrint still stands; in the interpreter's own end it is taken apart first
+    and complains."""
+    _style_sheet.cache_clear()
+    _font_configuration.cache_clear()
 
 
 def _style_source() -> bytes:
