@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from django.urls import reverse
 
@@ -98,7 +100,9 @@ def test_the_page_shows_both_plans_and_the_list(browser, two) -> None:
     shown = browser.get(address, {"from": two[0].pk, "to": two[1].pk}).content.decode()
     assert "From “Rim of the quarry” to “Wet slab”" in shown
     assert shown.count('class="plan"') == 2
-    assert "minutes for one person" in shown
+    assert "minutes for one person" in shown and "the sum of those beside each thing" in shown
+    rows = [float(n) for n in re.findall(r"change-min\">([\d.]+) min", shown)]
+    assert rows and sum(rows) == pytest.approx(found(two)[0].minutes)
     # Whatever is asked for, the page opens: the first two setups, or those that there are.
     for asked in ({}, {"from": "x"}, {"from": "999999", "to": two[0].pk}, {"to": two[0].pk}):
         assert browser.get(address, asked).status_code == 200
