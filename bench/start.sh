@@ -19,7 +19,7 @@ measure() {
   printf '%s: %.1f s\n' "$1" "$(echo "$end - $begin" | bc)"
   sleep 5 # the page comes from the web process: worker and scheduler must have stayed alive beside it
   kill -0 %% 2>/dev/null || { cat "$clone/log" >&2; exit 1; }
-  kill -INT %% 2>/dev/null || true
+  kill -TERM %% 2>/dev/null || true
   wait %% 2>/dev/null || true
 }
 measure "first start (virtual environment, packages, migrations, demo)"
