@@ -108,7 +108,6 @@ class SetupPage:
     doubt: MainDoubt | None
     drawing: Drawing | None
     side: Side | None
-    warned: tuple[Warned, ...]
     all_warned: tuple[WarnedRow, ...]
     notes: tuple[Note, ...]
     is_outdoors: bool
@@ -274,7 +273,6 @@ def setup_page(setup: Setup, at: datetime | None, *, is_asked: bool = False, men
         doubt=main_doubt(reading) if reading else None,
         drawing=drawing_for(setup, lamps, sky, reading),
         side=side_for(setup, lamps, sky),
-        warned=tuple(one for one in shown.warned if not one.letter),
         all_warned=warned_rows(shown.core, shown.warned),
         notes=tuple(
             Note(note, _difference(note, reading.total.f_number, setup, is_flash=False))
